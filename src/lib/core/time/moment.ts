@@ -1,0 +1,12 @@
+/**
+ * A moment as the log keeps it: the instant, and what the local clock showed.
+ * `at`: UTC, whole milliseconds since 1970. `offsetMin`: local time minus UTC, in minutes (India +330, New York in winter -300).
+ */
+export interface Moment {
+  at: number;
+  offsetMin: number;
+}
+
+export const MINUTE_MS = 60_000;
+export const HOUR_MS = 3_600_000;
+export const DAY_MS = 86_400_000;

@@ -1,0 +1,76 @@
+import type { Moment } from '../time/moment';
+import type { Meter } from '../rhythm/meter';
+import type { Setup } from './tuning';
+import type { Strike } from './strike';
+
+/** Ids are UUIDv7 in their 36-character form. */
+export type Id = string;
+
+/** A distinct measure's content. Measures that name the same figure are learned once. */
+export interface Figure {
+  id: Id;
+  /** Length in beats of the tune's meter, a multiple of one half: usually the meter's own, another in a crooked measure. */
+  beats: number;
+  /** In order (see `compareStrikes`). `null`: no tab yet; an empty list is a silent measure. */
+  strikes: readonly Strike[] | null;
+  editedAt: number;
+}
+
+/** A place in a part. */
+export interface Measure {
+  id: Id;
+  figureId: Id;
+  editedAt: number;
+}
+
+export interface Part {
+  /** One capital letter, unique in the tune. */
+  name: string;
+  measures: readonly Measure[];
+}
+
+/** The notes before the first full measure of the tune; sounded in the last beats of the count-in. */
+export interface Pickup {
+  /** A multiple of one half, more than 0, less than a measure. */
+  beats: number;
+  strikes: readonly Strike[] | null;
+}
+
+/**
+ * One level of the arrangement. The first layer is the measures as they stand in the parts; a later one names
+ * only the measures that it changes.
+ */
+export interface Layer {
+  id: Id;
+  name: string;
+  /** Measure id -> figure id. Empty in the first layer. */
+  changes: Readonly<Record<Id, Id>>;
+}
+
+/** Where a record comes from: `demo` records go with one touch, the learner's own stay. */
+export type Origin = 'own' | 'demo';
+
+export interface Tune extends Setup {
+  id: Id;
+  title: string;
+  /** As a player would say it (`G`, `A modal`); empty when not known. */
+  key: string;
+  meter: Meter;
+  /** Beats of the meter per minute. */
+  goalTempo: number;
+  /** Part letters in the order they are played: `AABB`. */
+  form: string;
+  parts: readonly Part[];
+  figures: readonly Figure[];
+  /** At least one; the first is the plain setting. */
+  layers: readonly Layer[];
+  pickup: Pickup | null;
+  origin: Origin;
+  added: Moment;
+  /** Of the fields above other than figures and measures, which carry their own: merging takes the later edit of each. */
+  editedAt: number;
+  /** Put away: keeps its history, is not planned. */
+  archived: boolean;
+  /** Deleted tunes stay as a mark, so that a merge cannot bring them back and the learner can. */
+  deletedAt: number | null;
+}
