@@ -1,0 +1,59 @@
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { playwright } from '@vitest/browser-playwright';
+import { defineConfig } from 'vitest/config';
+import { findBrowser } from './.house/browser.js';
+
+const resolve = { alias: { $lib: fileURLToPath(new URL('src/lib', import.meta.url)) } };
+const executablePath = findBrowser() ?? '/usr/bin/chromium';
+
+/** Folders of tests that need a real browser around a module: IndexedDB, Web Audio, runes, components. */
+const inChromium = ['store', 'audio', 'state', 'ui', 'offline'].map((name) => `tests/${name}/**/*.test.ts`);
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        resolve,
+        test: {
+          name: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: [...inChromium, 'tests/browser/**', 'tests/bench/**', 'tests/fixtures/**'],
+        },
+      },
+      {
+        resolve,
+        plugins: [svelte({ configFile: false })],
+        worker: { format: 'es' },
+        test: {
+          name: 'chromium',
+          include: inChromium,
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            provider: playwright({
+              launchOptions: {
+                executablePath,
+                chromiumSandbox: false,
+                args: ['--disable-background-networking', '--autoplay-policy=no-user-gesture-required'],
+              },
+            }),
+            instances: [{ browser: 'chromium' }],
+          },
+        },
+      },
+      {
+        resolve,
+        test: {
+          name: 'app',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: 'tests/browser/serve-app.ts',
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+          maxWorkers: 2,
+        },
+      },
+    ],
+  },
+});
