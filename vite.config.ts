@@ -3,5 +3,8 @@ import { defineConfig } from 'vite';
 
 export default defineConfig({
   plugins: [sveltekit()],
-  worker: { format: 'es' }
+  worker: { format: 'es' },
+  // the content security policy has no data: for scripts, styles or fonts, and an inlined file cannot be precached
+  build: { assetsInlineLimit: 0 },
+  server: { fs: { allow: ['sample-data'] } },
 });

@@ -1,0 +1,57 @@
+import { Workbox, type WorkboxLifecycleEvent } from 'workbox-window';
+import { SKIP_WAITING, type OfflineMessage } from './messages';
+
+export interface OfflineEvents {
+  /** Everything is on the device for the first time. Not called on later visits. */
+  onReady(): void;
+  /** A newer version is on the device and waits, here or found by another tab. Ask; never during a sitting. */
+  onUpdateWaiting(): void;
+  /**
+   * A newer version took over because another tab accepted it. This page still runs the old code: reload as soon
+   * as nothing is being played.
+   */
+  onUpdateTaken?(): void;
+}
+
+export interface Offline {
+  /** Lets the waiting version take over. Resolves when it controls this page; the caller then reloads. */
+  acceptUpdate(): Promise<void>;
+}
+
+/**
+ * Registers the service worker after the page has loaded. Nothing here ever reloads the page.
+ * @returns null where the browser has no service worker (the app then works, but only online) and on the
+ *   development server, which has no offline copy
+ */
+export async function registerOffline(events: OfflineEvents): Promise<Offline | null> {
+  if (import.meta.env.DEV || !('serviceWorker' in navigator)) return null;
+  const workbox = new Workbox('/service-worker.js', { updateViaCache: 'none' });
+  let accepted: (() => void) | null = null;
+
+  workbox.addEventListener('activated', (event: WorkboxLifecycleEvent) => {
+    if (!event.isUpdate && !event.isExternal) events.onReady();
+  });
+  workbox.addEventListener('waiting', () => {
+    events.onUpdateWaiting();
+  });
+  workbox.addEventListener('controlling', (event) => {
+    // the first installation also takes control; the page then already runs the newest code
+    if (!event.isUpdate) return;
+    if (accepted) accepted();
+    else events.onUpdateTaken?.();
+  });
+
+  const registration = await workbox.register();
+  return {
+    acceptUpdate: () =>
+      new Promise((resolve, reject) => {
+        const waiting = registration?.waiting;
+        if (!waiting) {
+          reject(new Error('No newer version is waiting: call acceptUpdate only after onUpdateWaiting.'));
+          return;
+        }
+        accepted = resolve;
+        waiting.postMessage({ type: SKIP_WAITING } satisfies OfflineMessage);
+      }),
+  };
+}
