@@ -19,7 +19,12 @@ const STATIC_CHECKS = [
     bin: 'prettier/bin/prettier.cjs',
     args: ['--check', '.', '--cache', '--log-level', 'warn'],
   },
-  { name: 'knip', bin: 'knip/bin/knip.js', args: ['--no-progress'] },
+  { name: 'unused code', bin: 'knip/bin/knip.js', args: ['--no-progress', '--no-config-hints'] },
+  {
+    name: 'files that only tests use',
+    bin: 'knip/bin/knip.js',
+    args: ['--production', '--include', 'files', '--no-progress', '--no-config-hints'],
+  },
   { name: 'types of core', bin: 'typescript/bin/tsc', args: ['-p', 'src/lib/core'] },
   { name: 'types of the service worker', bin: 'typescript/bin/tsc', args: ['-p', 'src/service-worker'] },
 ];
