@@ -6,6 +6,6 @@ const failed = await runStaticChecks();
 const isTested = await runInTheOpen({
   name: 'node tests',
   bin: 'vitest/vitest.mjs',
-  args: ['run', '--project', 'node', '--reporter', 'dot'],
+  args: ['run', '--project', 'node'],
 });
 process.exitCode = failed === 0 && isTested ? 0 : 1;

@@ -163,3 +163,9 @@ test('any, default exports and bold assertions are refused', async () => {
     await complaints('src/lib/state/a.ts', 'export const first = (row: number[]) => row[0]!;\n'),
   ).toEqual([]);
 });
+
+test('style attributes, which the content security policy would block, are refused; style directives are not', async () => {
+  const bad = await complaints('src/lib/ui/A.svelte', '<p style="color: red">x</p>\n');
+  expect(bad.map(({ message }) => message)).toEqual([expect.stringContaining('content security policy')]);
+  expect(await complaints('src/lib/ui/A.svelte', '<p style:--level={0.5}>x</p>\n')).toEqual([]);
+});
