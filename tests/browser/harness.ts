@@ -156,9 +156,9 @@ export function makeProfile(): string {
   return folder;
 }
 
-/** A server of this test's own, for tests that stop it. Serves the built app, or another folder. */
-export async function serveOwn(folder = inject('buildFolder')) {
-  const server = await serveApp({ folder, port: 0 });
+/** A server of this test's own, to stop or start again. The folder is read once: changed files need a new server. */
+export async function serveOwn({ folder = inject('buildFolder'), port = 0 } = {}) {
+  const server = await serveApp({ folder, port });
   onTestFinished(() => server.close());
   return server;
 }

@@ -1,11 +1,99 @@
-import { expect, test } from 'vitest';
+import { readdirSync, statSync } from 'node:fs';
+import path from 'node:path';
+import type { Page } from 'playwright';
+import { expect, inject, test } from 'vitest';
 import { openApp, serveOwn } from './harness';
 
-const ROUTES = ['/', '/tunes/', '/add/', '/tune/?id=none', '/drill/?id=none', '/progress/', '/settings/'];
+/** Addresses of all files of the build. */
+const builtFiles = () =>
+  readdirSync(inject('buildFolder'), { recursive: true, encoding: 'utf8' })
+    .filter((file) => statSync(path.join(inject('buildFolder'), file)).isFile())
+    .map((file) => `/${file.split(path.sep).join('/')}`);
 
-test('x', async () => {
+/** Addresses of all prerendered screens of the build. */
+const screens = () =>
+  builtFiles()
+    .filter((file) => file.endsWith('/index.html'))
+    .map((file) => file.replace(/index\.html$/, ''));
+
+/** Resolves when the service worker has everything and answers for this page. */
+async function installOffline(page: Page) {
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.register('/service-worker.js');
+    await navigator.serviceWorker.ready;
+    while (!navigator.serviceWorker.controller) await new Promise((resolve) => setTimeout(resolve, 20));
+  });
+}
+
+const isShown = (page: Page) => page.locator('#app :is(h1, h2, main)').first().waitFor();
+
+test('with the server gone and no network, every screen opens: bare, with a query, without its last slash', async () => {
   const server = await serveOwn();
   const app = await openApp({ url: server.url });
-  await app.page.evaluate(() => navigator.serviceWorker.register('/service-worker.js'));
-  expect(ROUTES.length).toBe(7);
+  await installOffline(app.page);
+  await server.close();
+  await app.offline();
+  expect(screens()).toContain('/');
+  for (const screen of screens()) {
+    for (const address of [screen, `${screen}?id=none&x=1`, screen.replace(/(.)\/$/, '$1')]) {
+      const response = await app.page.goto(server.url + address);
+      const seen = [address, response?.status(), response?.fromServiceWorker()];
+      expect(seen).toEqual([address, 200, true]);
+      await isShown(app.page);
+    }
+  }
+});
+
+test('the first visit keeps its document when the offline copy takes over, and may lose the network at once', async () => {
+  const server = await serveOwn();
+  const app = await openApp({ url: server.url });
+  await app.page.evaluate(() => Object.assign(window, { isFirstDocument: true }));
+  await installOffline(app.page);
+  await server.close();
+  await app.offline();
+  const files = builtFiles().filter((file) => file !== '/service-worker.js');
+  expect(files.length).toBeGreaterThan(10);
+  const missing = await app.page.evaluate(async (addresses) => {
+    const isHere = (address: string) =>
+      fetch(address).then(
+        (answer) => answer.ok,
+        () => false,
+      );
+    const found = await Promise.all(addresses.map(isHere));
+    return addresses.filter((_, index) => !found[index]);
+  }, files);
+  expect(missing).toEqual([]);
+  expect(await app.page.evaluate(() => 'isFirstDocument' in window)).toBe(true);
+});
+
+test('an address that is no screen gets the words of the app, offline as well', async () => {
+  const server = await serveOwn();
+  const app = await openApp({ url: server.url, expectedErrors: [/404/, /not found/i] });
+  const words = async () => {
+    const response = await app.page.goto(`${server.url}/no/such/screen/`);
+    await isShown(app.page);
+    return [response?.status(), await app.page.locator('#app').innerText()];
+  };
+  const [status, online] = await words();
+  expect(status).toBe(404);
+  expect(online).toMatch(/404|not found|no such|nothing/i);
+  await installOffline(app.page);
+  await server.close();
+  await app.offline();
+  expect((await words())[1]).toBe(online);
+});
+
+test('after the first load nothing comes from the network, on any screen', async () => {
+  const app = await openApp();
+  await installOffline(app.page);
+  const fromNetwork: string[] = [];
+  app.page.on('response', (response) => {
+    if (!response.fromServiceWorker() && !response.url().startsWith('data:'))
+      fromNetwork.push(response.url());
+  });
+  for (const screen of screens()) {
+    await app.page.goto(app.url + screen, { waitUntil: 'networkidle' });
+    await isShown(app.page);
+  }
+  expect(fromNetwork).toEqual([]);
 });

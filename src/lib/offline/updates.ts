@@ -26,6 +26,7 @@ export interface Offline {
 export async function registerOffline(events: OfflineEvents): Promise<Offline | null> {
   if (import.meta.env.DEV || !('serviceWorker' in navigator)) return null;
   const workbox = new Workbox('/service-worker.js', { updateViaCache: 'none' });
+  let isControlled = navigator.serviceWorker.controller !== null;
   let accepted: (() => void) | null = null;
 
   workbox.addEventListener('activated', (event: WorkboxLifecycleEvent) => {
@@ -34,9 +35,11 @@ export async function registerOffline(events: OfflineEvents): Promise<Offline | 
   workbox.addEventListener('waiting', () => {
     events.onUpdateWaiting();
   });
-  workbox.addEventListener('controlling', (event) => {
-    // the first installation also takes control; the page then already runs the newest code
-    if (!event.isUpdate) return;
+  workbox.addEventListener('controlling', () => {
+    // the first installation also takes control, and the page then already runs the newest code
+    const isUpdate = isControlled;
+    isControlled = true;
+    if (!isUpdate) return;
     if (accepted) accepted();
     else events.onUpdateTaken?.();
   });
