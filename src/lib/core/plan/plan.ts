@@ -1,6 +1,7 @@
 import type { Passage, PassageKey, PassageKind } from '../tune/passage';
 import type { Id } from '../tune/tune';
 import type { Tuning } from '../tune/tuning';
+import type { Rust } from '../practice/standing';
 import type { Hands } from '../practice/records';
 import type { Moment } from '../time/moment';
 
@@ -12,6 +13,10 @@ export interface PlanRequest {
   /** As the banjo is tuned now; `null`: any. */
   tuning: Tuning | null;
   hands: Hands;
+  /** "Not today": passages that stay out. */
+  skip?: readonly PassageKey[];
+  /** Passages that the learner wants in, in this order of importance; those that cannot be played are passed over. */
+  pinned?: readonly PassageKey[];
 }
 
 /** Why an item is in the plan. The sentence says it; this lets a screen choose a drawing and a test check a rule. */
@@ -24,10 +29,12 @@ export type ReasonKind =
   | 'play it through'
   | 'rusty'
   | 'warm-up'
-  | 'next layer';
+  | 'next layer'
+  | 'your choice';
 
 export interface PlanItem {
   passage: Passage;
+  /** No two items of a plan have the same key. */
   key: PassageKey;
   kind: PassageKind;
   tuneId: Id;
@@ -42,15 +49,28 @@ export interface PlanItem {
   /** The tempo that the climb heads for in this drill, at most the goal. */
   towardTempo: number;
   minutes: number;
+  /** What the passage is settled at now, beats per minute; `null` when it has not been played. */
+  settledTempo: number | null;
+  rust: Rust;
   reasonKind: ReasonKind;
   /** One sentence that a person would say, with figures in it. */
   reason: string;
 }
 
+/** A rest: after the item with this index (from 0), for so many minutes. */
+export interface PlanBreak {
+  afterItem: number;
+  minutes: number;
+}
+
 export interface Plan {
   items: PlanItem[];
-  /** The sum of the items' minutes and of retunings; at most the minutes asked for. */
+  /** The sum of the items' minutes, of retunings and of breaks; at most the minutes asked for. */
   minutes: number;
-  /** What was left out and why, one sentence a tune. */
+  /** Empty up to 30 minutes; beyond, one for every stretch of at most 30 minutes (SCIENCE.md section 5). */
+  breaks: PlanBreak[];
+  /** What tired or sore hands should know; `null` when there is nothing to say. */
+  caution: string | null;
+  /** What was left out and why, one sentence a tune. Tunes put away or deleted are not named. */
   leftOut: { tuneId: Id; title: string; why: string }[];
 }

@@ -1,0 +1,81 @@
+import type { Moment } from '../time/moment';
+import type { Tune } from '../tune/tune';
+import { isNew, RETUNE_MINUTES, type Chosen } from './choose';
+import type { Candidate } from './candidates';
+import type { Plan } from './plan';
+import type { TuneState } from './tune-state';
+import { agoWords, counted, numberWord, tempoWord } from './words';
+
+export interface LeftOutFacts {
+  tunes: readonly Tune[];
+  states: ReadonlyMap<string, TuneState>;
+  items: readonly Chosen[];
+  candidates: readonly Candidate[];
+  skipped: ReadonlySet<string>;
+  /** The tuning that the banjo is in, or ends up in first. */
+  tuning: string | null;
+  minutes: number;
+  now: Moment;
+  gentle: boolean;
+}
+
+/** Why each tune that is not in the plan waits. */
+export function leftOut(facts: LeftOutFacts): Plan['leftOut'] {
+  const inPlan = new Set(facts.items.map(({ state }) => state.tune.id));
+  const byTune = new Map<string, Candidate[]>();
+  for (const item of facts.candidates) {
+    const list = byTune.get(item.state.tune.id);
+    if (list) list.push(item);
+    else byTune.set(item.state.tune.id, [item]);
+  }
+  return facts.tunes
+    .filter(({ id }) => !inPlan.has(id))
+    .map(({ id, title }) => ({
+      tuneId: id,
+      title,
+      why: why(facts, facts.states.get(id), byTune.get(id) ?? []),
+    }));
+}
+
+function why(facts: LeftOutFacts, state: TuneState | undefined, candidates: readonly Candidate[]): string {
+  const { tuning, minutes, now, skipped } = facts;
+  if (!state) return 'It has no measures to play yet.';
+  const first = facts.items[0];
+  if (candidates.length === 0) return withoutCandidates(state, now, facts.gentle);
+  const open = candidates.filter(({ link }) => !skipped.has(link.key));
+  if (open.length === 0) return 'You said not today.';
+  if (open.every(({ leastMinutes }) => leastMinutes > minutes)) {
+    const least = Math.min(...open.map(({ leastMinutes }) => leastMinutes));
+    return `One pass takes ${counted(least, 'minute')}, and there are ${numberWord(minutes)} today.`;
+  }
+  if (open.every(isNew) && !state.begun) {
+    const begun = facts.items.find(isNew);
+    return begun
+      ? `Not begun: one new tune at a time, and ${begun.state.tune.title} is first.`
+      : 'Not begun: what is begun comes first today.';
+  }
+  if (tuning !== null && state.tuning !== tuning) {
+    return `It is in ${state.tuning}: retuning would take ${numberWord(RETUNE_MINUTES)} of the ${counted(minutes, 'minute')}.`;
+  }
+  const slowest = open.find(({ reasonKind }) => reasonKind === 'slowest link' || reasonKind === 'slow seam');
+  const than = first ? `; ${first.state.tune.title} gains more today` : '';
+  if (!slowest) return `It can wait a day${than}.`;
+  return `It can wait a day at ${tempoWord(slowestTempo(state))} of ${tempoWord(state.goal)}${than}.`;
+}
+
+function withoutCandidates(state: TuneState, now: Moment, gentle: boolean): string {
+  if (gentle && !state.linksSettled) return 'It would be a push, and your hands ask for less today.';
+  const last = [state.whole, ...state.parts, ...state.figures, ...state.seams]
+    .map(({ standing }) => standing.lastPlayed)
+    .filter((moment) => moment !== null)
+    .reduce<Moment | null>((latest, moment) => (latest && latest.at >= moment.at ? latest : moment), null);
+  const tempo = tempoWord(slowestTempo(state));
+  return last
+    ? `It holds at ${tempo} and is fresh: last played ${agoWords(last, now)}.`
+    : 'One pass of it is too long for a turn.';
+}
+
+function slowestTempo({ figures, seams }: TuneState): number {
+  const tempos = [...figures, ...seams].map(({ tempo }) => tempo).filter((tempo) => tempo > 0);
+  return tempos.length > 0 ? Math.min(...tempos) : 0;
+}
