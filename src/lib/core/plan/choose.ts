@@ -1,4 +1,5 @@
 import { candidate, LEAST_MINUTES, MOST_MINUTES, NEW_AT_ONCE, type Candidate } from './candidates';
+import type { PassageKey } from '../tune/passage';
 import { warmUp } from './reasons';
 import type { LinkState, TuneState } from './tune-state';
 
@@ -7,29 +8,37 @@ export const RETUNE_MINUTES = 2;
 /** A warm-up is worth its minutes from here on. */
 const WARM_UP_FROM_MINUTES = 15;
 /** Each further item of the same tune counts for less, so that a sitting is not all one tune. */
-const SAME_TUNE = 0.8;
+const SAME_TUNE = 0.85;
+/** What is worth more than this has a better use in the plan than to warm up. */
+const WANTED = 0.5;
 
 /** A candidate with its place in the day: how long it is given. */
 export interface Chosen extends Candidate {
   given: number;
 }
 
-/**
- * Fills a number of whole minutes, greedily by worth a minute. `inHand` is the tuning of the banjo now, `null` when it
- * may be any. `sure` items go in before all others, as many as fit. Given in the order in which they are to be played.
- */
-export function choose(
-  pool: readonly Candidate[],
-  sure: readonly Candidate[],
-  states: readonly TuneState[],
-  minutes: number,
-  inHand: string | null,
-  stiff: boolean,
-): Chosen[] {
+export interface Wishes {
+  pool: readonly Candidate[];
+  /** These go in before all others, as many as fit. */
+  sure: readonly Candidate[];
+  states: readonly TuneState[];
+  /** Passages that stay out. */
+  skipped: ReadonlySet<PassageKey>;
+  /** Whole minutes to fill. */
+  minutes: number;
+  /** The tuning of the banjo now; `null`: any. */
+  inHand: string | null;
+  /** Stiff hands warm up however short the time. */
+  stiff: boolean;
+}
+
+/** Fills the minutes, greedily by worth a minute. Given in the order in which the items are to be played. */
+export function choose(wishes: Wishes): Chosen[] {
+  const { pool, sure, minutes, inHand, stiff } = wishes;
   const first = inHand ?? tuningOfBest([...sure, ...pool]);
   const filling = new Filling(minutes, inHand);
   for (const item of sure) if (filling.fits(item)) filling.take(item);
-  const opening = minutes >= WARM_UP_FROM_MINUTES || stiff ? warmUpIn(states, first, pool) : null;
+  const opening = minutes >= WARM_UP_FROM_MINUTES || stiff ? warmUpIn(wishes, first) : null;
   if (opening && filling.fits(opening)) filling.take(opening);
   for (let best = filling.best(pool); best; best = filling.best(pool)) filling.take(best);
   filling.spread();
@@ -47,10 +56,12 @@ class Filling {
   readonly #keys = new Set<string>();
   readonly #tunings = new Set<string>();
   readonly #ofTune = new Map<string, number>();
+  readonly #all: number;
   #left: number;
   #free: boolean;
 
   constructor(minutes: number, inHand: string | null) {
+    this.#all = minutes;
     this.#left = minutes;
     this.#free = inHand === null;
     if (inHand !== null) this.#tunings.add(inHand);
@@ -81,12 +92,17 @@ class Filling {
     let most = -Infinity;
     for (const item of pool) {
       if (!this.fits(item) || !this.#isDue(item)) continue;
-      const minutes = Math.min(item.minutes, this.#left);
       const others = this.#ofTune.get(item.state.tune.id) ?? 0;
-      const worth = (item.worth * SAME_TUNE ** others * minutes) / (minutes + this.#retune(item));
+      const worth = item.worth * SAME_TUNE ** others * this.#afterRetuning(item);
       if (worth > most) [best, most] = [item, worth];
     }
     return best;
+  }
+
+  /** A retuning takes from the item's own minutes, and weighs more the shorter the sitting. */
+  #afterRetuning(item: Candidate): number {
+    const retune = this.#retune(item);
+    return (item.minutes / (item.minutes + retune)) * (1 - retune / this.#all);
   }
 
   /** New figures come from one tune a plan, a few at once: a second new tune waits for another day (Allen 2013). */
@@ -115,17 +131,15 @@ export function isNew({ reasonKind }: Pick<Candidate, 'reasonKind'>): boolean {
 }
 
 /** The settled passage in a tuning that was played least lately and has not faded, as an easy beginning. */
-function warmUpIn(
-  states: readonly TuneState[],
-  tuning: string | null,
-  pool: readonly Candidate[],
-): Candidate | null {
-  const wanted = new Set(pool.filter(({ worth }) => worth > 0.5).map(({ link }) => link.key));
+function warmUpIn({ states, pool, skipped }: Wishes, tuning: string | null): Candidate | null {
+  const wanted = new Set(pool.filter(({ worth }) => worth > WANTED).map(({ link }) => link.key));
   let best: { state: TuneState; item: LinkState } | null = null;
   for (const state of states) {
     if (state.tuning !== tuning) continue;
     for (const item of [...state.figures, ...state.parts]) {
-      if (!item.standing.isSettled || item.rust === 'likely faded' || wanted.has(item.link.key)) continue;
+      const { link, standing, rust } = item;
+      if (!standing.isSettled || rust === 'likely faded' || wanted.has(link.key) || skipped.has(link.key))
+        continue;
       if (!best || isEasier(item, best.item)) best = { state, item };
     }
   }

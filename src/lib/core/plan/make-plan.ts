@@ -60,7 +60,11 @@ export function makePlan({ tunes, standings, request }: PlanInput): Plan {
   const inHand = request.tuning && tuningName(request.tuning);
   const breaksAtMost = Math.ceil(minutes / STRETCH_MINUTES) - 1;
   const room = Math.max(Math.min(minutes, STRETCH_MINUTES), minutes - breaksAtMost * BREAK_MINUTES);
-  const ordered = choose(pool, sure, states, room, inHand, hands === 'stiff');
+  const ordered = choose({
+    ...{ pool, sure, states, skipped, inHand },
+    minutes: room,
+    stiff: hands === 'stiff',
+  });
   const { items, breaks, total } = withBreaks(
     ordered.map((item) => slowedBy(item, gentler.start, gentle)),
     inHand,
