@@ -1,0 +1,62 @@
+import type { ClickEvent } from '$lib/core/rhythm/click-render';
+import type { Segment } from '$lib/core/rhythm/segment';
+
+export interface Position {
+  segment: Segment;
+  /** Beats since the segment began, not rounded; at most its length. */
+  beats: number;
+}
+
+interface Stay {
+  segment: Segment;
+  startFrame: number;
+  endFrame: number;
+}
+
+/** Sound is heard later than it is rendered, so a few segments that have ended are kept. */
+const KEPT = 8;
+
+/** Where a listener is, from the worklet's events: which segment, and how many beats into it. */
+export class SegmentTrack {
+  readonly #sampleRate: number;
+  #stays: Stay[] = [];
+  #pausedAt = Infinity;
+  #resumedAt = 0;
+
+  constructor(sampleRate: number) {
+    this.#sampleRate = sampleRate;
+  }
+
+  follow(event: ClickEvent): void {
+    const last = this.#stays.at(-1);
+    if (event.type === 'segment-start') {
+      const stay = { segment: event.segment, startFrame: event.frame, endFrame: Infinity };
+      this.#stays = [...this.#stays.slice(1 - KEPT), stay];
+    } else if (event.type === 'segment-end' && last) {
+      last.endFrame = event.frame;
+    } else if (event.type === 'paused') {
+      this.#pausedAt = event.frame;
+    } else if (event.type === 'resumed') {
+      if (last && last.endFrame === Infinity) last.startFrame += event.shift;
+      this.#pausedAt = Infinity;
+      this.#resumedAt = event.frame;
+    }
+  }
+
+  clear(): void {
+    this.#stays = [];
+    this.#pausedAt = Infinity;
+    this.#resumedAt = 0;
+  }
+
+  /** The position at a frame of the context, or `null` before the first segment and after the last. */
+  at(frame: number): Position | null {
+    const moment = Math.max(Math.min(frame, this.#pausedAt), this.#resumedAt);
+    const stay = this.#stays.findLast(({ startFrame }) => startFrame <= moment);
+    if (!stay || moment >= stay.endFrame) return null;
+    const { segment, startFrame } = stay;
+    const beats = ((moment - startFrame) / this.#sampleRate) * (segment.tempo / 60);
+    const length = segment.waits ? Infinity : segment.measures.reduce((sum, measure) => sum + measure, 0);
+    return { segment, beats: Math.min(beats, length) };
+  }
+}
