@@ -1,0 +1,345 @@
+import { TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
+import type { Moment } from '../time/moment';
+import { DAY_STARTS_AT_HOUR, practiceDay, type PracticeDay } from '../time/practice-day';
+import { passageKey, type Passage, type PassageKey } from '../tune/passage';
+import type { Id, Tune } from '../tune/tune';
+import { beliefAround, chanceOfClean, passTime } from './estimate';
+import { foldPass, priorOf, type FoldContext } from './fold-pass';
+import {
+  cleanOfRecent,
+  copyState,
+  estimateAt,
+  historyOf,
+  memoryOf,
+  recentPasses,
+  type DayRecord,
+  type PassageState,
+  type RecentPass,
+} from './passage-state';
+import { fading, recallAt, rustAt } from './memory';
+import type { Link } from './passage-shape';
+import { comfortableOfPrior } from './prior';
+import type { Drill, LogEntry, Pass, SealedSitting } from './records';
+import { countedPasses } from './settled-log';
+import type { SettledTempo, Standing } from './standing';
+import { TuneIndex } from './tune-index';
+
+export interface StandingsInput {
+  tunes: readonly Tune[];
+  /** In any order; the same record twice is one record. The open sitting comes in the same shape. */
+  sittings: readonly Pick<SealedSitting, 'drills' | 'log'>[];
+  now: Moment;
+  /** The local hour at which a practice day begins. */
+  dayStartsAtHour?: number;
+  /** Called now and then with the passes folded so far and all there are. */
+  onProgress?: (done: number, total: number) => void;
+}
+
+/** A tune's own tempo: that of its slowest passage among figures and open seams. */
+export interface TuneSettled {
+  settled: SettledTempo;
+  /** Played figures and open seams, the slowest first. */
+  slowest: Standing[];
+  /** Figures and open seams that have not been played yet; they can only slow the tune. */
+  unplayed: number;
+}
+
+/** One practice day of a tune: its slowest link at the end of that day, and the passes counted over all links. */
+export interface TuneDayRecord extends SettledTempo {
+  day: PracticeDay;
+  key: PassageKey;
+}
+
+/** The folded state as plain data (structured clone keeps it whole), for a cold start without the log. */
+export interface StandingsSnapshot {
+  version: 1;
+  dayStartsAtHour: number;
+  last: { at: number; id: Id } | null;
+  ratioSum: number;
+  ratioCount: number;
+  states: PassageState[];
+}
+
+/**
+ * Folds the whole log. The same records in any order give the same standings. Passes on unknown or deleted tunes and
+ * on passages no longer in their tune are kept out; passes from a clock set wrong count on the nearest possible day.
+ */
+export function foldStandings(input: StandingsInput): Standings {
+  const standings = new Standings(input.tunes, input.now, input.dayStartsAtHour);
+  const drills = new Map<Id, Drill>();
+  let entries = 0;
+  for (const sitting of input.sittings) {
+    entries += sitting.log.length;
+    for (const drill of sitting.drills) addDrill(drills, drill);
+  }
+  const log = new Array<LogEntry>(entries);
+  let at = 0;
+  for (const sitting of input.sittings) for (const entry of sitting.log) log[at++] = entry;
+  standings.foldAll(countedPasses(log), drills, input.onProgress);
+  return standings;
+}
+
+/** Drills that share an id are one drill; should they differ all the same, the choice does not depend on their order. */
+function addDrill(drills: Map<Id, Drill>, drill: Drill): void {
+  const other = drills.get(drill.id);
+  if (!other || passageKey(drill.passage) < passageKey(other.passage)) drills.set(drill.id, drill);
+}
+
+/** The sitting that `applyPasses` was given last, and what to go back to when it is corrected. */
+interface OpenSitting {
+  sittingId: Id;
+  applied: Pass[];
+  last: Position | null;
+  ratio: [sum: number, count: number];
+}
+
+/** What the log says of every passage at one moment. */
+export class Standings {
+  readonly #index: TuneIndex;
+  readonly #fold: FoldContext;
+  readonly #startsAtHour: number;
+  #now: Moment;
+  #today: PracticeDay;
+  #last: Position | null = null;
+  #open: OpenSitting | null = null;
+  readonly #played = new Map<PassageKey, Standing>();
+  readonly #unplayed = new Map<Id, Map<PassageKey, Standing>>();
+
+  constructor(tunes: readonly Tune[], now: Moment, dayStartsAtHour = DAY_STARTS_AT_HOUR) {
+    this.#index = new TuneIndex(tunes);
+    this.#startsAtHour = dayStartsAtHour;
+    this.#now = now;
+    this.#today = practiceDay(now, dayStartsAtHour);
+    this.#fold = {
+      ...{ index: this.#index, states: new Map(), before: null, ratioSum: 0, ratioCount: 0 },
+      ...{ now, today: this.#today, startsAtHour: dayStartsAtHour },
+    };
+  }
+
+  static fromSnapshot(snapshot: StandingsSnapshot, tunes: readonly Tune[], now: Moment): Standings {
+    const standings = new Standings(tunes, now, snapshot.dayStartsAtHour);
+    standings.#last = snapshot.last;
+    standings.#fold.ratioSum = snapshot.ratioSum;
+    standings.#fold.ratioCount = snapshot.ratioCount;
+    for (const state of snapshot.states) standings.#fold.states.set(state.key, copyState(state));
+    return standings;
+  }
+
+  snapshot(): StandingsSnapshot {
+    const { ratioSum, ratioCount, states } = this.#fold;
+    const kept = [...states.values()].map((state) => ({ ...copyState(state), estimate: null }));
+    return {
+      version: 1,
+      dayStartsAtHour: this.#startsAtHour,
+      ...{ last: this.#last, ratioSum, ratioCount, states: kept },
+    };
+  }
+
+  get now(): Moment {
+    return this.#now;
+  }
+
+  get today(): PracticeDay {
+    return this.#today;
+  }
+
+  /** Moves the moment that standings are read at. */
+  moveTo(now: Moment): void {
+    this.#now = now;
+    this.#fold.now = now;
+    const today = practiceDay(now, this.#startsAtHour);
+    if (today !== this.#today) this.#played.clear();
+    this.#today = today;
+    this.#fold.today = today;
+  }
+
+  /** For `foldStandings` only: passes in canonical order. */
+  foldAll(
+    passes: readonly Pass[],
+    drills: ReadonlyMap<Id, Drill>,
+    onProgress?: (done: number, total: number) => void,
+  ): void {
+    for (const [done, pass] of passes.entries()) {
+      if (onProgress && done % 20_000 === 0) onProgress(done, passes.length);
+      const drill = drills.get(pass.drillId);
+      if (drill) foldPass(this.#fold, drill.passage, pass);
+    }
+    onProgress?.(passes.length, passes.length);
+    this.#last = lastOf(passes, this.#last, this.#now.at);
+  }
+
+  /**
+   * Takes in a sitting as it stands now, open or just sealed; call it again whenever that sitting's log has grown or
+   * been corrected. `false`: the sitting is older than what is already folded, so fold the whole log again.
+   */
+  applyPasses(sitting: Pick<SealedSitting, 'id' | 'drills' | 'log'>): boolean {
+    const passes = countedPasses(sitting.log);
+    const first = passes[0];
+    if (this.#open?.sittingId !== sitting.id) {
+      if (first && this.#last && isEarlier(first, this.#last)) return false;
+      this.#fold.before = new Map();
+      const ratio: OpenSitting['ratio'] = [this.#fold.ratioSum, this.#fold.ratioCount];
+      this.#open = { sittingId: sitting.id, applied: [], last: this.#last, ratio };
+    }
+    const { applied, last } = this.#open;
+    if (first && last && isEarlier(first, last)) return false;
+    const grown = applied.every((pass, at) => samePass(pass, passes[at]));
+    if (!grown) this.#rollBack();
+    const drills = new Map(sitting.drills.map((drill) => [drill.id, drill]));
+    for (const pass of passes.slice(grown ? applied.length : 0)) {
+      const drill = drills.get(pass.drillId);
+      if (!drill) continue;
+      for (const key of foldPass(this.#fold, drill.passage, pass)) this.#played.delete(key);
+      this.#unplayed.delete(drill.passage.tuneId);
+    }
+    this.#open.applied = passes;
+    this.#last = lastOf(passes, last, this.#now.at);
+    return true;
+  }
+
+  #rollBack(): void {
+    const { before, states } = this.#fold;
+    for (const [key, state] of before ?? []) {
+      if (state) states.set(key, state);
+      else states.delete(key);
+      this.#played.delete(key);
+    }
+    this.#unplayed.clear();
+    this.#fold.before = new Map();
+    if (this.#open) [this.#fold.ratioSum, this.#fold.ratioCount] = this.#open.ratio;
+  }
+
+  /** The standing of any passage, played or not. */
+  of(passage: Passage): Standing {
+    const key = passageKey(passage);
+    const state = this.#fold.states.get(key);
+    const cache = state ? this.#played : this.#unplayedOf(passage.tuneId);
+    let standing = cache.get(key);
+    if (!standing) cache.set(key, (standing = state ? this.#standing(state) : this.#expected(passage, key)));
+    return standing;
+  }
+
+  /** The standings of all passages that have been played. */
+  toMap(): Map<PassageKey, Standing> {
+    return new Map([...this.#fold.states].map(([key, { passage }]) => [key, this.of(passage)]));
+  }
+
+  /** A passage's practice days, oldest first; empty when it has not been played. */
+  historyOf(key: PassageKey): DayRecord[] {
+    const state = this.#fold.states.get(key);
+    return state ? historyOf(state) : [];
+  }
+
+  /** The newest passes (at most 20) whose outcome in this passage is known, oldest first. */
+  recentOf(key: PassageKey): RecentPass[] {
+    const state = this.#fold.states.get(key);
+    return state ? recentPasses(state) : [];
+  }
+
+  /** The predicted chance of a clean pass now, at a tempo; never rises with the tempo. */
+  chanceOfClean(passage: Passage, tempo: number): number {
+    const state = this.#fold.states.get(passageKey(passage));
+    if (!state) {
+      const prior = priorOf(this.#fold, passage);
+      return chanceOfClean(beliefAround(prior.tempo, prior.spread), tempo);
+    }
+    const { sink, variance } = fading(memoryOf(state), this.#today);
+    const belief = state.belief.slice();
+    passTime(belief, sink, variance);
+    return chanceOfClean(belief, tempo);
+  }
+
+  /** A seam is worth drilling once both of its figures are settled. */
+  seamIsOpen(seam: Extract<Link, { kind: 'seam' }>): boolean {
+    const { tuneId, fromFigureId, toFigureId } = seam;
+    return [fromFigureId, toFigureId].every(
+      (figureId) => this.of({ kind: 'figure', tuneId, figureId }).isSettled,
+    );
+  }
+
+  /** The tune's own tempo, or `null` when nothing of it has been played in this layer. */
+  tuneSettled(tune: Tune, layerId: Id): TuneSettled | null {
+    const { figures, seams } = this.#index.layer(tune, layerId);
+    const links = [...figures, ...seams.filter((seam) => this.seamIsOpen(seam))].map((link) => this.of(link));
+    const slowest = links
+      .filter(({ settled }) => settled !== null)
+      .sort((a, b) => (a.settled?.tempo ?? 0) - (b.settled?.tempo ?? 0));
+    const settled = slowest[0]?.settled;
+    return settled ? { settled, slowest, unplayed: links.length - slowest.length } : null;
+  }
+
+  /** The slowest played figure or seam of a tune at the end of each practice day on which one was played. */
+  tuneHistory(tune: Tune, layerId: Id): TuneDayRecord[] {
+    const { figures, seams } = this.#index.layer(tune, layerId);
+    const keys = [...figures, ...seams].map(passageKey);
+    const events = keys.flatMap((key) => this.historyOf(key).map((record) => ({ ...record, key })));
+    events.sort((a, b) => a.day - b.day);
+    const latest = new Map<PassageKey, TuneDayRecord>();
+    const days: TuneDayRecord[] = [];
+    for (const [at, { day, key, tempo, low, high }] of events.entries()) {
+      latest.set(key, { day, key, tempo, low, high });
+      if (events[at + 1]?.day === day) continue;
+      const slowest = [...latest.values()].reduce((a, b) => (b.tempo < a.tempo ? b : a));
+      days.push({ ...slowest, day });
+    }
+    return days;
+  }
+
+  #unplayedOf(tuneId: Id): Map<PassageKey, Standing> {
+    let cache = this.#unplayed.get(tuneId);
+    if (!cache) this.#unplayed.set(tuneId, (cache = new Map()));
+    return cache;
+  }
+
+  #goal(tuneId: Id): number {
+    return this.#index.tune(tuneId)?.goal ?? TEMPO_MAX;
+  }
+
+  #standing(state: PassageState): Standing {
+    const { key, passage, passes, days, lastPlayed, lastCleanTempo } = state;
+    const memory = memoryOf(state);
+    const { comfortable, ...settled } = estimateAt(state, memory, this.#today);
+    const goal = this.#goal(passage.tuneId);
+    return {
+      ...{ key, passage, passes, days, lastPlayed, lastCleanTempo, settled },
+      comfortable: startingTempo(comfortable, goal),
+      rust: rustAt(memory, this.#today),
+      recall: recallAt(memory, this.#today),
+      cleanOfLast20: cleanOfRecent(state),
+      ofLast: state.recent.length,
+      isSettled: days >= 2 && settled.tempo >= SETTLED_SHARE * goal,
+    };
+  }
+
+  #expected(passage: Passage, key: PassageKey): Standing {
+    const comfortable = comfortableOfPrior(priorOf(this.#fold, passage));
+    return {
+      ...{ key, passage, settled: null, rust: 'fresh', recall: 0, passes: 0, days: 0 },
+      comfortable: startingTempo(comfortable, this.#goal(passage.tuneId)),
+      ...{ cleanOfLast20: 0, ofLast: 0, lastPlayed: null, lastCleanTempo: null, isSettled: false },
+    };
+  }
+}
+
+/** From this share of the goal on, a passage counts as settled (DESIGN.md section 5). */
+const SETTLED_SHARE = 0.75;
+
+function startingTempo(comfortable: number, goal: number): number {
+  return Math.round(Math.max(TEMPO_MIN, Math.min(comfortable, goal)));
+}
+
+type Position = Pick<Pass, 'at' | 'id'>;
+
+function isEarlier(a: Pass, than: Position): boolean {
+  return a.at < than.at || (a.at === than.at && a.id <= than.id);
+}
+
+function samePass(a: Pass, b: Pass | undefined): boolean {
+  return a.id === b?.id && a.outcome === b.outcome && a.tempo === b.tempo && a.missAt === b.missAt;
+}
+
+/** The position after the passes. One from the future holds no later pass up: it counts as made now. */
+function lastOf(passes: readonly Pass[], before: Position | null, nowAt: number): Position | null {
+  const last = passes.at(-1);
+  return last ? { at: Math.min(last.at, nowAt), id: last.id } : before;
+}
