@@ -61,6 +61,11 @@ export interface Tune extends Setup {
   /** Part letters in the order they are played: `AABB`. */
   form: string;
   parts: readonly Part[];
+  /**
+   * Measures that are on no part: taken off the board by an edit, or added on another device whose layout a merge did
+   * not choose. Kept, in the order of their ids, so that merging forgets nothing.
+   */
+  shelf?: readonly Measure[];
   figures: readonly Figure[];
   /** At least one; the first is the plain setting. */
   layers: readonly Layer[];

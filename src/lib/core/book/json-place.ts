@@ -1,0 +1,52 @@
+/** Where a text stops being JSON (RFC 8259): line and column from 1. `null` for a text that is JSON. */
+export function findJsonFault(text: string): { line: number; column: number; ended: boolean } | null {
+  const at = faultOffset(text);
+  if (at === null) return null;
+  const before = text.slice(0, at);
+  const line = before.split('\n').length;
+  return { line, column: at - before.lastIndexOf('\n'), ended: at >= text.length };
+}
+
+const SPACE = /[ \t\n\r]*/y;
+const SCALAR =
+  /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false|null/y;
+const KEY = /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"[ \t\n\r]*:/y;
+
+/** Offset of the first character that cannot be there; a list of open brackets stands in for recursion. */
+function faultOffset(text: string): number | null {
+  let at = 0;
+  const skip = (pattern: RegExp): boolean => {
+    pattern.lastIndex = at;
+    if (!pattern.test(text)) return false;
+    at = pattern.lastIndex;
+    return true;
+  };
+  const open: ('{' | '[')[] = [];
+  let wants: 'value' | 'first' | 'more' = 'value';
+  for (;;) {
+    skip(SPACE);
+    const inside = open.at(-1);
+    const close = inside === '{' ? '}' : ']';
+    if (wants === 'more' && inside === undefined) return at < text.length ? at : null;
+    if (wants !== 'value' && inside !== undefined && text[at] === close) {
+      open.pop();
+      at += 1;
+      wants = 'more';
+      continue;
+    }
+    if (wants === 'more') {
+      if (text[at] !== ',') return at;
+      at += 1;
+      skip(SPACE);
+    }
+    if (inside === '{' && !skip(KEY)) return at;
+    skip(SPACE);
+    const opener = text[at];
+    if (opener === '{' || opener === '[') {
+      open.push(opener);
+      at += 1;
+      wants = 'first';
+    } else if (skip(SCALAR)) wants = 'more';
+    else return at;
+  }
+}

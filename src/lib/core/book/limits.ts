@@ -1,0 +1,39 @@
+/** 2000-01-01 and 2100-01-01, UTC, in milliseconds: a time outside is a broken clock or a broken file. */
+export const TIME_MIN = 946_684_800_000;
+export const TIME_MAX = 4_102_444_800_000;
+
+/** The UTC offsets in use on Earth, in minutes: UTC-12 to UTC+14 (IANA time zone database; value from memory). */
+export const OFFSET_MIN = -12 * 60;
+export const OFFSET_MAX = 14 * 60;
+
+export const TITLE_MAX = 200;
+export const KEY_MAX = 40;
+export const NAME_MAX = 60;
+export const NOTE_MAX = 10_000;
+
+export const CAPO_MAX = 12;
+export const FRET_MAX = 22;
+export const PITCH_MIN = 24;
+export const PITCH_MAX = 96;
+
+export const MEASURES_MAX = 400;
+export const PARTS_MAX = 26;
+export const FORM_MAX = 64;
+export const LAYERS_MAX = 50;
+export const FIGURES_MAX = 20_000;
+export const STRIKES_MAX = 1000;
+export const BEATS_MIN = 0.5;
+export const BEATS_MAX = 32;
+/** The longest measure of the slowest meter. */
+export const WHOLE_NOTES_MAX = 16;
+/** Fine enough for 64th notes inside triplets and quintuplets; bounds the numbers that exact arithmetic meets. */
+export const DENOMINATOR_MAX = 100_000;
+
+export const DRILLS_MAX = 10_000;
+export const LOG_MAX = 100_000;
+/** A day. */
+export const MINUTES_MAX = 1440;
+
+/** Records that one backup may hold of each kind, and the characters that it may be long. */
+export const RECORDS_MAX = 1_000_000;
+export const BACKUP_CHARACTERS_MAX = 500_000_000;

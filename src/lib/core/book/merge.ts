@@ -1,0 +1,154 @@
+import type { Drill, LogEntry, SealedSitting } from '../practice/records';
+import { beatsToWholeNotes } from '../rhythm/meter';
+import { compare } from '../rhythm/rational';
+import type { Figure, Measure, Tune } from '../tune/tune';
+import { compareText, sortBook, type Book } from './book';
+import { canonicalJson } from './canonical-json';
+import { BEATS_MAX } from './limits';
+
+/**
+ * Both books in one, in the order of `sortBook`. Whatever the order of merging, and however often, the outcome is the
+ * same (commutative, associative, idempotent), and no pass is dropped:
+ * - a tune: its own fields, with the layout of its parts, from the later edit or deletion; every figure and every
+ *   measure from its own later edit; measures that the chosen layout lacks go to the shelf;
+ * - a sitting: its own fields from the copy that ended later; all drills and log entries of both;
+ * - a setting: the later edit.
+ * Equal times are decided by the greater canonical JSON.
+ */
+export function mergeBooks(a: Book, b: Book): Book {
+  return sortBook({
+    tunes: mergeLists(a.tunes, b.tunes, ({ id }) => id, mergeTunes),
+    sittings: mergeLists(a.sittings, b.sittings, ({ id }) => id, mergeSittings),
+    settings: mergeLists(a.settings, b.settings, ({ key }) => key, laterEdit),
+  });
+}
+
+/** Two copies of one tune. See `mergeBooks`. */
+export function mergeTunes(a: Tune, b: Tune): Tune {
+  const chosen = later(a, b, tuneTime, tuneFace);
+  const measures = byId(mergeLists(measuresOf(a), measuresOf(b), ({ id }) => id, laterEdit));
+  const parts = chosen.parts.map((part) => ({
+    ...part,
+    measures: part.measures.map((measure) => {
+      const kept = measures.get(measure.id) ?? measure;
+      measures.delete(measure.id);
+      return kept;
+    }),
+  }));
+  const { shelf: _shelf, ...face } = chosen;
+  const figures = mergeRuns(a.figures, b.figures, laterEdit);
+  const shelf = [...measures.values()].sort(byIdOrder);
+  return { ...face, parts, figures, ...(shelf.length > 0 && { shelf }) };
+}
+
+/** Two copies of one sitting. Their logs keep the order of writing when they agree on it, else the order of ids (which are of time). */
+export function mergeSittings(a: SealedSitting, b: SealedSitting): SealedSitting {
+  const chosen = later(
+    a,
+    b,
+    ({ endedAt }) => endedAt,
+    ({ drills: _drills, log: _log, ...face }) => face,
+  );
+  return {
+    ...chosen,
+    drills: mergeRuns(a.drills, b.drills, pickDrill),
+    log: mergeRuns(a.log, b.log, pickEntry),
+  };
+}
+
+/**
+ * The tune with every measure long enough for its tab. A merge can bring together a meter changed on one device and
+ * tab written in the old meter on another; the notes are kept, and the measure becomes a crooked one.
+ */
+export function fitFigures(tune: Tune): Tune {
+  const figures = tune.figures.map((figure) => fitFigure(tune, figure));
+  return figures.every((figure, index) => figure === tune.figures[index]) ? tune : { ...tune, figures };
+}
+
+function fitFigure(tune: Tune, figure: Figure): Figure {
+  const fits = (beats: number): boolean =>
+    (figure.strikes ?? []).every(({ onset }) => compare(onset, beatsToWholeNotes(tune.meter, beats)) < 0);
+  let { beats } = figure;
+  while (!fits(beats) && beats < BEATS_MAX) beats += 0.5;
+  return beats === figure.beats ? figure : { ...figure, beats };
+}
+
+function tuneTime({ editedAt, deletedAt }: Tune): number {
+  return Math.max(editedAt, deletedAt ?? 0);
+}
+
+/** What a tune's own edit time speaks for: all but the figures, and the contents of measures. */
+function tuneFace({ figures: _figures, shelf: _shelf, parts, ...face }: Tune): unknown {
+  return { ...face, parts: parts.map(({ name, measures }) => [name, measures.map(({ id }) => id)]) };
+}
+
+function measuresOf({ parts, shelf = [] }: Tune): Measure[] {
+  return [...parts.flatMap(({ measures }) => measures), ...shelf];
+}
+
+function laterEdit<T extends { editedAt: number }>(a: T, b: T): T {
+  return later(
+    a,
+    b,
+    ({ editedAt }) => editedAt,
+    (record) => record,
+  );
+}
+
+function pickDrill(a: Drill, b: Drill): Drill {
+  return later(
+    a,
+    b,
+    ({ at }) => at,
+    (drill) => drill,
+  );
+}
+
+/** Entries are written once, so two that differ are damage; a pass outranks a correction, so that none is dropped. */
+function pickEntry(a: LogEntry, b: LogEntry): LogEntry {
+  if (a.kind !== b.kind) return a.kind === 'pass' ? a : b;
+  return later(
+    a,
+    b,
+    ({ at }) => at,
+    (entry) => entry,
+  );
+}
+
+function later<T>(a: T, b: T, time: (record: T) => number, face: (record: T) => unknown): T {
+  if (a === b) return a;
+  const order = time(a) - time(b) || compareText(canonicalJson(face(a)), canonicalJson(face(b)));
+  return order >= 0 ? a : b;
+}
+
+function mergeLists<T>(
+  a: readonly T[],
+  b: readonly T[],
+  keyOf: (record: T) => string,
+  merge: (one: T, other: T) => T,
+): T[] {
+  const merged = new Map<string, T>();
+  for (const record of [...a, ...b]) {
+    const known = merged.get(keyOf(record));
+    merged.set(keyOf(record), known === undefined ? record : merge(known, record));
+  }
+  return [...merged.values()];
+}
+
+function mergeRuns<T extends { id: string }>(
+  a: readonly T[],
+  b: readonly T[],
+  merge: (one: T, other: T) => T,
+): T[] {
+  const merged = mergeLists(a, b, ({ id }) => id, merge);
+  const agree = a.length === b.length && a.every(({ id }, index) => id === b[index]?.id);
+  return agree ? merged : merged.sort(byIdOrder);
+}
+
+function byIdOrder(a: { id: string }, b: { id: string }): number {
+  return compareText(a.id, b.id);
+}
+
+function byId<T extends { id: string }>(records: readonly T[]): Map<string, T> {
+  return new Map(records.map((record) => [record.id, record]));
+}

@@ -1,0 +1,160 @@
+import * as v from 'valibot';
+import { beatsToWholeNotes, type Meter } from '../rhythm/meter';
+import { compare, type Rational } from '../rhythm/rational';
+import type { Strike } from '../tune/strike';
+import { compareStrikes, TECHNIQUES } from '../tune/strike';
+import { ID_PATTERN } from './id';
+import * as limits from './limits';
+import { show } from './say-damage';
+
+/** A number within bounds, both included. */
+export function numberWithin(min: number, max: number) {
+  return v.pipe(
+    v.number(),
+    v.check(
+      (value) => value >= min && value <= max,
+      ({ input }) => `${show(input)} is outside ${min} to ${max}`,
+    ),
+  );
+}
+
+export function wholeWithin(min: number, max: number) {
+  return v.pipe(
+    numberWithin(min, max),
+    v.check(
+      (value) => Number.isInteger(value),
+      ({ input }) => `${show(input)} is not a whole number`,
+    ),
+  );
+}
+
+/** Text of a number of characters (UTF-16 code units), both bounds included. */
+export function textOf(min: number, max: number) {
+  return v.pipe(
+    v.string(),
+    v.check(
+      ({ length }) => length >= min && length <= max,
+      ({ input }) => `has ${input.length} characters, not ${min} to ${max}`,
+    ),
+  );
+}
+
+/** An array with a number of items within bounds, both included. */
+export function listOf<const Item extends v.GenericSchema>(item: Item, min: number, max: number) {
+  return v.pipe(
+    v.array(item),
+    v.check(
+      ({ length }) => length >= min && length <= max,
+      ({ input }) => `has ${input.length} items, not ${min} to ${max}`,
+    ),
+    v.readonly(),
+  );
+}
+
+export function halves(min: number, max: number) {
+  return v.pipe(
+    numberWithin(min, max),
+    v.check(
+      (value) => Number.isInteger(value * 2),
+      ({ input }) => `${show(input)} is not a multiple of one half`,
+    ),
+  );
+}
+
+/** True when each type is assignable to the other: a schema and the interface that documents it. */
+export type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : false) : false;
+
+/** Compiles for `true` only. */
+export type Agrees<T extends true> = T;
+
+export const idSchema = v.pipe(
+  v.string(),
+  v.check(
+    (value) => ID_PATTERN.test(value),
+    ({ input }) => `${show(input)} is not a UUIDv7`,
+  ),
+);
+
+export const timeSchema = v.pipe(
+  v.number(),
+  v.check(
+    (value) => Number.isInteger(value) && value >= limits.TIME_MIN && value <= limits.TIME_MAX,
+    ({ input }) => `${show(input)} is not a time in milliseconds between the years 2000 and 2100`,
+  ),
+);
+
+export const momentFields = {
+  at: timeSchema,
+  offsetMin: wholeWithin(limits.OFFSET_MIN, limits.OFFSET_MAX),
+};
+
+export const originSchema = v.picklist(['own', 'demo'] as const);
+
+const pitchSchema = wholeWithin(limits.PITCH_MIN, limits.PITCH_MAX);
+
+export const tuningSchema = v.pipe(
+  v.strictTuple([pitchSchema, pitchSchema, pitchSchema, pitchSchema, pitchSchema]),
+  v.readonly(),
+);
+
+export const rationalSchema = v.pipe(
+  v.strictTuple([v.number(), v.number()]),
+  v.readonly(),
+  v.check(isProper, ({ input }) => `${show(input)} is not a fraction in lowest terms`),
+);
+
+export const strikesSchema = v.pipe(
+  listOf(
+    v.strictObject({
+      onset: v.pipe(
+        rationalSchema,
+        v.check(
+          ([numerator]) => numerator >= 0,
+          ({ input }) => `${show(input)} is before the measure`,
+        ),
+      ),
+      duration: v.pipe(
+        rationalSchema,
+        v.check(
+          ([numerator]) => numerator > 0,
+          ({ input }) => `${show(input)} is not a length`,
+        ),
+      ),
+      string: v.picklist([1, 2, 3, 4, 5] as const),
+      fret: wholeWithin(0, limits.FRET_MAX),
+      technique: v.picklist(TECHNIQUES),
+    }),
+    0,
+    limits.STRIKES_MAX,
+  ),
+  v.check(
+    (strikes) =>
+      strikes.every((strike, index) => index === 0 || compareStrikes(strikes[index - 1]!, strike) <= 0),
+    'are not in the order of time, then of string',
+  ),
+);
+
+/** The first text that a list holds twice, or `undefined`. */
+export function repeated(texts: readonly string[]): string | undefined {
+  const seen = new Set<string>();
+  return texts.find((text) => seen.size === seen.add(text).size);
+}
+
+/** The first strike that begins at or after the end of `beats` beats, or `undefined`. */
+export function strikeOutside(
+  strikes: readonly Strike[] | null,
+  meter: Meter,
+  beats: number,
+): Strike | undefined {
+  const end = beatsToWholeNotes(meter, beats);
+  return strikes?.find(({ onset }) => compare(onset, end) >= 0);
+}
+
+function isProper([numerator, denominator]: Rational): boolean {
+  if (!Number.isSafeInteger(numerator) || !Number.isInteger(denominator)) return false;
+  if (Math.abs(numerator) > limits.WHOLE_NOTES_MAX * denominator) return false;
+  if (denominator < 1 || denominator > limits.DENOMINATOR_MAX) return false;
+  let [a, b] = [Math.abs(numerator), denominator];
+  while (b !== 0) [a, b] = [b, a % b];
+  return a === 1;
+}

@@ -1,0 +1,85 @@
+import * as v from 'valibot';
+import type { Drill, LogEntry, SealedSitting, Sitting } from '../practice/records';
+import type { Tune } from '../tune/tune';
+import type { Book } from './book';
+import { RECORDS_MAX } from './limits';
+import { drillSchema, logEntrySchema, sealedSittingSchema, sittingSchema } from './practice-schema';
+import { sayFault, show } from './say-damage';
+import { type Agrees, repeated, type Same, timeSchema } from './schema-words';
+import { isSettingRow, SETTING_KEYS, SETTING_RULES, type SettingKey, type SettingRow } from './settings';
+import { tuneSchema } from './tune-schema';
+
+export { drillSchema, logEntrySchema, sealedSittingSchema, sittingSchema, tuneSchema };
+
+export const settingRowSchema = v.pipe(
+  v.strictObject({ key: v.picklist(SETTING_KEYS), value: v.unknown(), editedAt: timeSchema }),
+  v.check(
+    ({ key, value }) => SETTING_RULES[key].fits(value),
+    ({ input }) => `value: ${show(input.value)} is not ${SETTING_RULES[input.key].means}`,
+  ),
+  v.guard(isSettingRow),
+);
+
+type _Proof = [
+  Agrees<Same<SettingRow, v.InferOutput<typeof settingRowSchema>>>,
+  Agrees<Same<SettingKey, SettingRow['key']>>,
+  Agrees<Same<Book, { [Kind in keyof typeof KINDS]: v.InferOutput<(typeof KINDS)[Kind]>[] }>>,
+];
+
+const KINDS = { tunes: tuneSchema, sittings: sealedSittingSchema, settings: settingRowSchema };
+
+/** How many sentences of damage are worth reading; the rest is counted. */
+const DAMAGE_MAX = 20;
+
+export type Checked<T> = { ok: true; value: T } | { ok: false; damage: string[] };
+
+/** A book from the outside. Every damaged record is named, up to 20; one makes the whole book refused. */
+export function checkBook(value: unknown): Checked<Book> {
+  if (typeof value !== 'object' || value === null) return refuse(['the book is not a record']);
+  const damage: string[] = [];
+  const lists = value as Record<string, unknown>;
+  for (const kind of ['tunes', 'sittings', 'settings'] as const) {
+    const list = lists[kind];
+    if (!Array.isArray(list)) damage.push(`${kind}: is not a list`);
+    else if (list.length > RECORDS_MAX) damage.push(`${kind}: has more than ${RECORDS_MAX} records`);
+    else damage.push(...listFaults(kind, list));
+  }
+  return damage.length === 0 ? { ok: true, value: value as Book } : refuse(damage);
+}
+
+export const checkTune = (value: unknown): Checked<Tune> => check(tuneSchema, value);
+export const checkSitting = (value: unknown): Checked<Sitting> => check(sittingSchema, value);
+export const checkSealedSitting = (value: unknown): Checked<SealedSitting> =>
+  check(sealedSittingSchema, value);
+export const checkDrill = (value: unknown): Checked<Drill> => check(drillSchema, value);
+export const checkLogEntry = (value: unknown): Checked<LogEntry> => check(logEntrySchema, value);
+export const checkSettingRow = (value: unknown): Checked<SettingRow> => check(settingRowSchema, value);
+
+function check<Schema extends v.GenericSchema>(
+  schema: Schema,
+  value: unknown,
+): Checked<v.InferOutput<Schema>> {
+  const result = v.safeParse(schema, value, { abortPipeEarly: true });
+  if (result.success) return { ok: true, value: result.output };
+  return refuse(result.issues.map((issue) => sayFault(issue)));
+}
+
+function listFaults(kind: keyof typeof KINDS, list: readonly unknown[]): string[] {
+  const faults = list.flatMap((record, index) => {
+    const result = v.safeParse(KINDS[kind], record, { abortPipeEarly: true });
+    return result.success ? [] : result.issues.map((issue) => sayFault(issue, [kind, index]));
+  });
+  if (faults.length > 0) return faults;
+  const keyOf = (record: unknown): string => {
+    const { id, key } = record as { id?: string; key?: string };
+    return id ?? key ?? '';
+  };
+  const twice = repeated(list.map(keyOf));
+  return twice === undefined ? [] : [`${kind}: record ${twice} stands twice`];
+}
+
+function refuse(damage: string[]): { ok: false; damage: string[] } {
+  if (damage.length <= DAMAGE_MAX) return { ok: false, damage };
+  const rest = damage.length - DAMAGE_MAX;
+  return { ok: false, damage: [...damage.slice(0, DAMAGE_MAX), `and ${rest} more`] };
+}

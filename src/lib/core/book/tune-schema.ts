@@ -1,0 +1,145 @@
+import * as v from 'valibot';
+import { meterShape, METERS, TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
+import type { Strike } from '../tune/strike';
+import type { Figure, Layer, Measure, Part, Pickup, Tune } from '../tune/tune';
+import * as limits from './limits';
+import {
+  type Agrees,
+  halves,
+  idSchema,
+  listOf,
+  momentFields,
+  numberWithin,
+  originSchema,
+  repeated,
+  type Same,
+  strikeOutside,
+  strikesSchema,
+  textOf,
+  timeSchema,
+  tuningSchema,
+  wholeWithin,
+} from './schema-words';
+
+const figureSchema = v.strictObject({
+  id: idSchema,
+  beats: halves(limits.BEATS_MIN, limits.BEATS_MAX),
+  strikes: v.nullable(strikesSchema),
+  editedAt: timeSchema,
+});
+
+const measureSchema = v.strictObject({ id: idSchema, figureId: idSchema, editedAt: timeSchema });
+
+const partSchema = v.strictObject({
+  name: v.pipe(v.string(), v.regex(/^[A-Z]$/, 'is not one capital letter')),
+  measures: listOf(measureSchema, 1, limits.MEASURES_MAX),
+});
+
+const pickupSchema = v.strictObject({
+  beats: halves(limits.BEATS_MIN, limits.BEATS_MAX),
+  strikes: v.nullable(strikesSchema),
+});
+
+const layerSchema = v.strictObject({
+  id: idSchema,
+  name: textOf(1, limits.NAME_MAX),
+  changes: v.pipe(v.record(idSchema, idSchema), v.readonly()),
+});
+
+const tuneFieldsSchema = v.strictObject({
+  id: idSchema,
+  title: textOf(1, limits.TITLE_MAX),
+  tuning: tuningSchema,
+  capo: wholeWithin(0, limits.CAPO_MAX),
+  spike: wholeWithin(0, limits.CAPO_MAX),
+  key: textOf(0, limits.KEY_MAX),
+  meter: v.picklist(METERS),
+  goalTempo: numberWithin(TEMPO_MIN, TEMPO_MAX),
+  form: v.pipe(textOf(1, limits.FORM_MAX), v.regex(/^[A-Z]*$/, 'is not made of capital letters')),
+  parts: listOf(partSchema, 1, limits.PARTS_MAX),
+  shelf: v.exactOptional(listOf(measureSchema, 0, limits.FIGURES_MAX)),
+  figures: listOf(figureSchema, 1, limits.FIGURES_MAX),
+  layers: listOf(layerSchema, 1, limits.LAYERS_MAX),
+  pickup: v.nullable(pickupSchema),
+  origin: originSchema,
+  added: v.strictObject(momentFields),
+  editedAt: timeSchema,
+  archived: v.boolean(),
+  deletedAt: v.nullable(timeSchema),
+});
+
+/** A tune whose parts, figures and layers fit together; see the limits of `limits.ts`. */
+export const tuneSchema = v.pipe(
+  tuneFieldsSchema,
+  v.rawCheck(({ dataset, addIssue }) => {
+    if (!dataset.typed) return;
+    for (const message of tuneFaults(dataset.value)) addIssue({ message });
+  }),
+);
+
+function tuneFaults(tune: Tune): string[] {
+  return [...nameFaults(tune), ...figureFaults(tune), ...strikeFaults(tune)];
+}
+
+function nameFaults({ form, parts, shelf = [], layers }: Tune): string[] {
+  const faults: string[] = [];
+  const names = parts.map(({ name }) => name);
+  for (const letter of new Set(form)) {
+    if (!names.includes(letter))
+      faults.push(`form: ${form} names part ${letter}, which the tune does not have`);
+  }
+  const measures = [...parts.flatMap((part) => part.measures), ...shelf];
+  if (repeated(names)) faults.push(`parts: two parts are called ${repeated(names)}`);
+  const measureIds = measures.map(({ id }) => id);
+  if (repeated(measureIds)) faults.push(`parts: measure ${repeated(measureIds)} stands twice`);
+  const layerIds = layers.map(({ id }) => id);
+  if (repeated(layerIds)) faults.push(`layers: layer ${repeated(layerIds)} stands twice`);
+  if (Object.keys(layers[0]?.changes ?? {}).length > 0) {
+    faults.push('layers, 1st, changes: the first layer is the measures as they stand, and changes none');
+  }
+  if (shelf.some(({ id }, index) => index > 0 && id < shelf[index - 1]!.id)) {
+    faults.push('shelf: is not in the order of ids');
+  }
+  return faults;
+}
+
+function figureFaults({ parts, shelf = [], figures, layers }: Tune): string[] {
+  const ids = new Set(figures.map(({ id }) => id));
+  const measures = [...parts.flatMap((part) => part.measures), ...shelf];
+  const measureIds = new Set(measures.map(({ id }) => id));
+  const changes = layers.flatMap((layer) => Object.entries(layer.changes));
+  const named = [...measures.map(({ figureId }) => figureId), ...changes.map(([, figureId]) => figureId)];
+  const faults = [...new Set(named)]
+    .filter((id) => !ids.has(id))
+    .map((id) => `figures: figure ${id} is named by a measure, and is not there`);
+  const twice = repeated(figures.map(({ id }) => id));
+  if (twice) faults.push(`figures: figure ${twice} stands twice`);
+  const lost = changes.find(([measureId]) => !measureIds.has(measureId));
+  if (lost) faults.push(`layers: measure ${lost[0]} is changed by a layer, and is not there`);
+  return faults;
+}
+
+function strikeFaults({ figures, meter, pickup }: Tune): string[] {
+  const faults: string[] = [];
+  for (const [index, { strikes, beats }] of figures.entries()) {
+    const outside = strikeOutside(strikes, meter, beats);
+    if (outside)
+      faults.push(`figures, ${index + 1}: a strike at ${outside.onset.join('/')} is outside the measure`);
+  }
+  if (!pickup) return faults;
+  const { beats } = meterShape(meter);
+  if (pickup.beats >= beats) faults.push(`pickup, beats: ${pickup.beats} is a measure or more`);
+  const outside = strikeOutside(pickup.strikes, meter, pickup.beats);
+  if (outside) faults.push(`pickup: a strike at ${outside.onset.join('/')} is outside the pickup`);
+  return faults;
+}
+
+type _Proof = [
+  Agrees<Same<Strike, v.InferOutput<typeof strikesSchema>[number]>>,
+  Agrees<Same<Figure, v.InferOutput<typeof figureSchema>>>,
+  Agrees<Same<Measure, v.InferOutput<typeof measureSchema>>>,
+  Agrees<Same<Part, v.InferOutput<typeof partSchema>>>,
+  Agrees<Same<Pickup, v.InferOutput<typeof pickupSchema>>>,
+  Agrees<Same<Layer, v.InferOutput<typeof layerSchema>>>,
+  Agrees<Same<Tune, v.InferOutput<typeof tuneSchema>>>,
+];

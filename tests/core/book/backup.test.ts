@@ -1,0 +1,165 @@
+import { createHash } from 'node:crypto';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { readBackup, writeBackup } from '../../../src/lib/core/book/backup';
+import { emptyBook, sortBook } from '../../../src/lib/core/book/book';
+import { canonicalJson } from '../../../src/lib/core/book/canonical-json';
+import { findJsonFault } from '../../../src/lib/core/book/json-place';
+import { SMALL_BOOK, someBook, START } from './made-up-books';
+
+const NOW = { at: START, offsetMin: -300 };
+const damageOf = (text: string): string[] => {
+  const reading = readBackup(text);
+  return reading.ok ? [] : reading.damage;
+};
+
+/** The file with a change to its JSON and, when asked, a checksum that fits again (reference: Node's own SHA-256). */
+function altered(change: (file: Record<string, unknown>) => void, resign = false): string {
+  const file = JSON.parse(writeBackup(SMALL_BOOK, NOW)) as Record<string, unknown>;
+  change(file);
+  if (resign) {
+    const { settings, sittings, tunes } = file;
+    file['checksum'] = createHash('sha256')
+      .update(canonicalJson({ settings, sittings, tunes }))
+      .digest('hex');
+  }
+  return JSON.stringify(file);
+}
+
+describe('a backup', () => {
+  test('reads back record by record', () => {
+    fc.assert(
+      fc.property(someBook, (book) => {
+        expect(readBackup(writeBackup(book, NOW))).toEqual({
+          ok: true,
+          book: sortBook(book),
+          exportedAt: NOW,
+        });
+      }),
+    );
+    expect(readBackup(writeBackup(emptyBook(), NOW))).toMatchObject({ ok: true, book: emptyBook() });
+  });
+
+  test('says what it is and what it holds', () => {
+    const file = JSON.parse(writeBackup(SMALL_BOOK, NOW)) as Record<string, unknown>;
+    expect(file).toMatchObject({ format: 'phrasewright-backup', version: 1, exportedAt: NOW });
+    expect(file['counts']).toEqual({ tunes: 1, sittings: 1, drills: 1, passes: 2, settings: 2 });
+  });
+
+  // reference: SHA-256 of Node's OpenSSL
+  test('carries the checksum that another SHA-256 computes', () => {
+    const file = JSON.parse(writeBackup(SMALL_BOOK, NOW)) as Record<string, unknown>;
+    const { settings, sittings, tunes, checksum } = file;
+    const body = canonicalJson({ settings, sittings, tunes });
+    expect(checksum).toBe(createHash('sha256').update(body, 'utf8').digest('hex'));
+  });
+
+  test('survives a byte order mark and pretty printing', () => {
+    const pretty = JSON.stringify(JSON.parse(writeBackup(SMALL_BOOK, NOW)), null, 4);
+    expect(readBackup(`\uFEFF${pretty}`)).toMatchObject({ ok: true });
+  });
+});
+
+describe('a damaged backup is refused with its damage named', () => {
+  test('a file cut short anywhere, or with one character changed', () => {
+    const text = writeBackup(SMALL_BOOK, NOW);
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: text.length - 3 }), (end) => {
+        expect(damageOf(text.slice(0, end))).not.toEqual([]);
+      }),
+    );
+    const from = text.indexOf('"settings"');
+    fc.assert(
+      fc.property(
+        fc.integer({ min: from, max: text.length - 3 }),
+        fc.constantFrom('0', 'q', '}', ' '),
+        (at, letter) => {
+          const changed = text.slice(0, at) + letter + text.slice(at + 1);
+          const reading = readBackup(changed);
+          // white space for white space is the same file
+          if (reading.ok) expect(reading.book).toEqual(sortBook(SMALL_BOOK));
+          else expect(reading.damage[0]).toMatch(/\w/);
+        },
+      ),
+    );
+  });
+
+  test('where it stops being JSON', () => {
+    expect(damageOf('')).toEqual(['the file is empty']);
+    expect(damageOf('{\n  "format": x')).toEqual(['the file is not JSON at line 2, column 13']);
+    expect(damageOf('{"format":"phrase')).toEqual(['the file is not JSON at line 1, column 11']);
+    expect(damageOf('{"a":[1,2')).toEqual(['the file ends too soon at line 1, column 10']);
+  });
+
+  test('another format, a newer version, a strange field', () => {
+    expect(damageOf('[1]')[0]).toMatch(/^the file is not a Phrasewright backup/);
+    expect(damageOf('null')[0]).toMatch(/^the file is not a Phrasewright backup/);
+    expect(damageOf(altered((file) => (file['version'] = 2)))).toEqual([
+      'the backup is of version 2, and this app reads version 1: update the app first',
+    ]);
+    expect(damageOf(altered((file) => (file['more'] = 1)))).toEqual(['"more" is not a field of a backup']);
+    expect(damageOf(altered((file) => (file['counts'] = {})))).toEqual([
+      'counts: {} is not what the file holds',
+    ]);
+  });
+
+  test('a record changed by hand, and one changed with its checksum', () => {
+    const slow = (file: Record<string, unknown>): void => {
+      (file['tunes'] as { goalTempo: number }[])[0]!.goalTempo = 90;
+    };
+    expect(damageOf(altered(slow))).toEqual([
+      'the checksum does not fit: the file was changed, or lost a part, after it was written',
+    ]);
+    expect(readBackup(altered(slow, true))).toMatchObject({ ok: true });
+    const wild = (file: Record<string, unknown>): void => {
+      (file['tunes'] as { goalTempo: number }[])[0]!.goalTempo = 9000;
+    };
+    expect(damageOf(altered(wild, true))).toEqual([
+      'tunes, 1st record, goal tempo: 9000 is outside 20 to 300',
+    ]);
+  });
+
+  test('nested without end', () => {
+    const deep = '['.repeat(200_000) + ']'.repeat(200_000);
+    const text = `{"format":"phrasewright-backup","version":1,"settings":${deep}}`;
+    expect(damageOf(text)).toEqual(['the file is nested too deeply to be a backup']);
+  });
+
+  test('and never throws', () => {
+    fc.assert(fc.property(fc.oneof(fc.string(), fc.json()), (text) => damageOf(text).length > 0));
+  });
+});
+
+describe('findJsonFault', () => {
+  // reference: the engine's own JSON.parse
+  test('finds a fault exactly when JSON.parse does', () => {
+    const parses = (text: string): boolean => {
+      try {
+        JSON.parse(text);
+        return true;
+      } catch {
+        return false;
+      }
+    };
+    const broken = fc
+      .tuple(fc.json(), fc.nat(), fc.constantFrom('', ',', ']', '}', '"', '0', '-', '\\', ':', 'e', '\n'))
+      .map(([text, at, letter]) => {
+        const place = at % (text.length + 1);
+        return text.slice(0, place) + letter + text.slice(place + (at % 2));
+      });
+    fc.assert(
+      fc.property(fc.oneof(fc.json(), broken), (text) => {
+        expect(findJsonFault(text) === null).toBe(parses(text));
+      }),
+      { numRuns: 2000 },
+    );
+  });
+});
+
+// RFC 8785 section 3.2.3, its sorting sample without the last two keys (values from memory)
+test('canonical JSON sorts keys by code unit and keeps the order of lists', () => {
+  expect(
+    canonicalJson({ '\u20ac': 'Euro Sign', '\r': 'Carriage Return', 1: 'One', '\u0080': 'Control' }),
+  ).toBe('{"\\r":"Carriage Return","1":"One","\u0080":"Control","\u20ac":"Euro Sign"}');
+  expect(canonicalJson([3, { b: undefined, a: [null, 1e21, -0] }])).toBe('[3,{"a":[null,1e+21,0]}]');
+});

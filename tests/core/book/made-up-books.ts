@@ -1,0 +1,207 @@
+import fc from 'fast-check';
+import type { Book } from '../../../src/lib/core/book/book';
+import { settingRow } from '../../../src/lib/core/book/settings';
+import type { Drill, LogEntry, SealedSitting } from '../../../src/lib/core/practice/records';
+import type { Figure, Measure, Tune } from '../../../src/lib/core/tune/tune';
+
+/** 2026-03-01T18:00:00Z. */
+export const START = 1_772_388_000_000;
+
+/** The UUIDv7 of a number: ids in the order of their numbers. */
+export function idOf(number: number): string {
+  return `0195${number.toString(16).padStart(4, '0')}-0000-7000-8000-000000000000`;
+}
+
+export const WINTER_TUNE: Tune = {
+  id: idOf(1),
+  title: 'The Miller’s Late Supper',
+  tuning: [67, 50, 55, 60, 62],
+  capo: 2,
+  spike: 2,
+  key: 'A modal',
+  meter: '2/2',
+  goalTempo: 104,
+  form: 'AABB',
+  parts: [
+    { name: 'A', measures: [measure(10, 20), measure(11, 21)] },
+    { name: 'B', measures: [measure(12, 22), measure(13, 21)] },
+  ],
+  figures: [
+    {
+      ...figure(20),
+      strikes: [
+        { onset: [0, 1], duration: [1, 4], string: 3, fret: 2, technique: 'hammer-on' },
+        { onset: [1, 2], duration: [1, 8], string: 1, fret: 0, technique: 'brush' },
+        { onset: [7, 8], duration: [1, 8], string: 5, fret: 0, technique: 'drone' },
+      ],
+    },
+    figure(21),
+    { ...figure(22), beats: 2.5, strikes: [] },
+  ],
+  layers: [
+    { id: idOf(30), name: 'plain', changes: {} },
+    { id: idOf(31), name: 'drop-thumb', changes: { [idOf(10)]: idOf(22) } },
+  ],
+  pickup: {
+    beats: 0.5,
+    strikes: [{ onset: [0, 1], duration: [1, 8], string: 2, fret: 1, technique: 'strike' }],
+  },
+  origin: 'own',
+  added: { at: START, offsetMin: 60 },
+  editedAt: START,
+  archived: false,
+  deletedAt: null,
+};
+
+export const EVENING: SealedSitting = {
+  id: idOf(100),
+  at: START + 3_600_000,
+  offsetMin: 60,
+  minutes: 20,
+  tuning: [67, 50, 55, 60, 62],
+  hands: 'fresh',
+  note: 'Slow, and even for once.',
+  origin: 'own',
+  endedAt: START + 4_800_000,
+  drills: [drill(101, 100)],
+  log: [
+    pass(110, 101, 66, 'clean'),
+    pass(111, 101, 68, 'stumbled'),
+    {
+      kind: 'correction',
+      id: idOf(112),
+      drillId: idOf(101),
+      passId: idOf(111),
+      outcome: 'clean',
+      ...moment(112),
+    },
+  ],
+};
+
+export const SMALL_BOOK: Book = {
+  tunes: [WINTER_TUNE],
+  sittings: [EVENING],
+  settings: [settingRow('minutes', 25, START), settingRow('breath', 'wait', START)],
+};
+
+export function figure(number: number, editedAt = START): Figure {
+  return { id: idOf(number), beats: 2, strikes: null, editedAt };
+}
+
+export function measure(number: number, figureNumber: number, editedAt = START): Measure {
+  return { id: idOf(number), figureId: idOf(figureNumber), editedAt };
+}
+
+function moment(number: number) {
+  return { at: START + 3_600_000 + number * 1000, offsetMin: 60 };
+}
+
+export function drill(number: number, sittingNumber: number): Drill {
+  return {
+    id: idOf(number),
+    sittingId: idOf(sittingNumber),
+    passage: { kind: 'figure', tuneId: WINTER_TUNE.id, figureId: idOf(20) },
+    climb: 'steady',
+    ...moment(number),
+  };
+}
+
+export function pass(
+  number: number,
+  drillNumber: number,
+  tempo = 66,
+  outcome: 'clean' | 'stumbled' | 'broke down' = 'clean',
+): LogEntry {
+  const about = { tempo, outcome, fromMemory: false, missAt: null };
+  return { kind: 'pass', id: idOf(number), drillId: idOf(drillNumber), ...about, ...moment(number) };
+}
+
+const someTime = fc.integer({ min: 0, max: 6 }).map((step) => START + step * 60_000);
+const someIds = (min: number, max: number) =>
+  fc.uniqueArray(fc.integer({ min, max }), { minLength: 1, maxLength: max - min + 1 });
+
+const someFigure = (number: number) =>
+  fc.record({
+    id: fc.constant(idOf(number)),
+    beats: fc.constantFrom(1.5, 2, 3),
+    strikes: fc.constantFrom(
+      null,
+      [],
+      [{ onset: [1, 4], duration: [1, 8], string: 2, fret: 3, technique: 'slide' }],
+    ),
+    editedAt: someTime,
+  }) as fc.Arbitrary<Figure>;
+
+const someMeasure = (number: number, figures: readonly number[]) =>
+  fc.record({
+    id: fc.constant(idOf(number)),
+    figureId: fc.constantFrom(...figures).map(idOf),
+    editedAt: someTime,
+  }) as fc.Arbitrary<Measure>;
+
+/** A tune as one device may have it: few ids and few times, so that copies meet and clash. */
+const someTune: fc.Arbitrary<Tune> = fc
+  .record({
+    id: fc.integer({ min: 1, max: 2 }).map(idOf),
+    title: fc.constantFrom('Rain on the Sill', 'Rain on the Sills'),
+    figures: someIds(20, 24),
+    board: someIds(10, 14),
+    shelved: fc.integer({ min: 0, max: 2 }),
+    meter: fc.constantFrom('2/2' as const, '4/4' as const),
+    editedAt: someTime,
+    deletedAt: fc.option(someTime),
+    archived: fc.boolean(),
+  })
+  .chain(({ figures, board, shelved, ...face }) =>
+    fc.record({
+      face: fc.constant(face),
+      figures: fc.tuple(...figures.map(someFigure)),
+      measures: fc.tuple(...board.map((number) => someMeasure(number, figures))),
+      shelved: fc.constant(Math.min(shelved, board.length - 1)),
+    }),
+  )
+  .map(({ face, figures, measures, shelved }) => {
+    const shelf = measures.slice(0, shelved).sort((a, b) => (a.id < b.id ? -1 : 1));
+    return {
+      ...WINTER_TUNE,
+      ...face,
+      form: 'A',
+      layers: [{ id: idOf(30), name: 'plain', changes: {} }],
+      parts: [{ name: 'A', measures: measures.slice(shelved) }],
+      figures,
+      ...(shelf.length > 0 && { shelf }),
+    };
+  });
+
+/** Copies of one sitting may hold different passes, in whatever order the clocks gave them. */
+const someSitting: fc.Arbitrary<SealedSitting> = fc
+  .record({
+    number: fc.integer({ min: 0, max: 2 }),
+    note: fc.constantFrom('', 'short', 'cold hands'),
+    endedAt: someTime,
+    passes: fc.uniqueArray(fc.integer({ min: 0, max: 8 })),
+    corrected: fc.boolean(),
+  })
+  .map(({ number, note, endedAt, passes, corrected }) => {
+    const base = 1000 + number * 100;
+    const log = passes.map((index) => pass(base + 10 + index, base + 1));
+    const first = log[0];
+    if (corrected && first) {
+      const about = { drillId: first.drillId, passId: first.id, outcome: 'unmarked' as const };
+      log.push({ kind: 'correction', id: idOf(base + 50), ...about, at: first.at, offsetMin: 0 });
+    }
+    return { ...EVENING, id: idOf(base), note, endedAt, drills: [drill(base + 1, base)], log };
+  });
+
+const someSetting = fc.oneof(
+  fc.tuple(fc.integer({ min: 5, max: 9 }), someTime).map(([value, at]) => settingRow('minutes', value, at)),
+  fc
+    .tuple(fc.constantFrom('1', '2', 'wait'), someTime)
+    .map(([value, at]) => settingRow('breath', value as '1' | '2' | 'wait', at)),
+);
+
+export const someBook: fc.Arbitrary<Book> = fc.record({
+  tunes: fc.uniqueArray(someTune, { selector: ({ id }) => id, maxLength: 2 }),
+  sittings: fc.uniqueArray(someSitting, { selector: ({ id }) => id, maxLength: 3 }),
+  settings: fc.uniqueArray(someSetting, { selector: ({ key }) => key, maxLength: 2 }),
+});
