@@ -28,6 +28,8 @@ export default defineConfig({
         test: {
           name: 'chromium',
           include: inChromium,
+          // one kind of test after the other: two browsers at a time are as many as two cores carry
+          sequence: { groupOrder: 1 },
           browser: {
             enabled: true,
             headless: true,
@@ -52,6 +54,7 @@ export default defineConfig({
           testTimeout: 60_000,
           hookTimeout: 60_000,
           maxWorkers: 2,
+          sequence: { groupOrder: 2 },
         },
       },
     ],
