@@ -35,13 +35,12 @@ export interface LayerMap {
   whole: Link<Extract<Passage, { kind: 'tune' }>>;
 }
 
-/** Where a tune without a usable goal is taken to be headed: a learner's playing tempo (common practice). */
-const GOAL_WHEN_NONE = 96;
+/** With a goal that is no tempo, this stands in: a dance's (SCIENCE.md section 3: 64 beats in 32 s). */
+const USUAL_GOAL = 120;
 
-/** The tune's goal in beats per minute, always within the tempos that the program plays. */
-export function goalOf(tune: Tune): number {
-  if (!Number.isFinite(tune.goalTempo) || tune.goalTempo <= 0) return GOAL_WHEN_NONE;
-  return Math.min(TEMPO_MAX, Math.max(TEMPO_MIN, tune.goalTempo));
+/** The tune's goal in beats per minute, always one that the program plays. */
+export function goalOf({ goalTempo }: Pick<Tune, 'goalTempo'>): number {
+  return goalTempo >= TEMPO_MIN && goalTempo <= TEMPO_MAX ? goalTempo : USUAL_GOAL;
 }
 
 const mapped = new WeakMap<Tune, LayerMap[]>();
