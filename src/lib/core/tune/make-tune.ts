@@ -10,6 +10,9 @@ export interface MeasureDraft {
   strikes: readonly Strike[] | null;
   /** Board place of the measure whose figure this one shares; `null` makes a figure of its own. */
   sameAs: { part: string; index: number } | null;
+  /** The measure and the figure that this one already is, when a tune in the book is being edited. */
+  id?: Id;
+  figureId?: Id;
 }
 
 export interface PartDraft {
