@@ -3,7 +3,7 @@ import {
   isSettingRow,
   readSettings,
   SETTING_DEFAULTS,
-  SETTING_KEYS,
+  SETTING_NAMES,
   SETTING_RULES,
   settingRow,
   type SettingRow,
@@ -13,7 +13,7 @@ import { SMALL_BOOK, START } from './made-up-books';
 
 test('without rows every setting has its default, and each default obeys its own rule', () => {
   expect(readSettings([])).toEqual(SETTING_DEFAULTS);
-  for (const key of SETTING_KEYS) {
+  for (const key of SETTING_NAMES) {
     expect(SETTING_RULES[key].fits(SETTING_DEFAULTS[key])).toBe(true);
     expect(checkSettingRow(settingRow(key, SETTING_DEFAULTS[key], START))).toMatchObject({ ok: true });
   }

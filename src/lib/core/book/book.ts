@@ -35,13 +35,21 @@ export function countPasses(log: readonly LogEntry[]): number {
   return log.reduce((sum, { kind }) => sum + (kind === 'pass' ? 1 : 0), 0);
 }
 
-/** The book with its records in the order of their ids (settings: of their keys): equal books, equal bytes. */
+/** The book with its records, and the shelves of its tunes, in the order of their ids (settings: of their keys). */
 export function sortBook({ tunes, sittings, settings }: Book): Book {
   return {
-    tunes: tunes.toSorted((a, b) => compareText(a.id, b.id)),
-    sittings: sittings.toSorted((a, b) => compareText(a.id, b.id)),
-    settings: settings.toSorted((a, b) => compareText(a.key, b.key)),
+    tunes: tunes.map(sortShelf).sort(byId),
+    sittings: [...sittings].sort(byId),
+    settings: [...settings].sort((a, b) => compareText(a.key, b.key)),
   };
+}
+
+function sortShelf(tune: Tune): Tune {
+  return tune.shelf ? { ...tune, shelf: [...tune.shelf].sort(byId) } : tune;
+}
+
+export function byId(a: { id: string }, b: { id: string }): number {
+  return compareText(a.id, b.id);
 }
 
 /** By UTF-16 code unit, the same on every machine. */

@@ -2,7 +2,7 @@ import type { Drill, LogEntry, SealedSitting } from '../practice/records';
 import { beatsToWholeNotes } from '../rhythm/meter';
 import { compare } from '../rhythm/rational';
 import type { Figure, Measure, Tune } from '../tune/tune';
-import { compareText, sortBook, type Book } from './book';
+import { byId, compareText, sortBook, type Book } from './book';
 import { canonicalJson } from './canonical-json';
 import { BEATS_MAX } from './limits';
 
@@ -26,7 +26,7 @@ export function mergeBooks(a: Book, b: Book): Book {
 /** Two copies of one tune. See `mergeBooks`. */
 export function mergeTunes(a: Tune, b: Tune): Tune {
   const chosen = later(a, b, tuneTime, tuneFace);
-  const measures = byId(mergeLists(measuresOf(a), measuresOf(b), ({ id }) => id, laterEdit));
+  const measures = mapById(mergeLists(measuresOf(a), measuresOf(b), ({ id }) => id, laterEdit));
   const parts = chosen.parts.map((part) => ({
     ...part,
     measures: part.measures.map((measure) => {
@@ -37,7 +37,7 @@ export function mergeTunes(a: Tune, b: Tune): Tune {
   }));
   const { shelf: _shelf, ...face } = chosen;
   const figures = mergeRuns(a.figures, b.figures, laterEdit);
-  const shelf = [...measures.values()].sort(byIdOrder);
+  const shelf = [...measures.values()].sort(byId);
   return { ...face, parts, figures, ...(shelf.length > 0 && { shelf }) };
 }
 
@@ -142,13 +142,9 @@ function mergeRuns<T extends { id: string }>(
 ): T[] {
   const merged = mergeLists(a, b, ({ id }) => id, merge);
   const agree = a.length === b.length && a.every(({ id }, index) => id === b[index]?.id);
-  return agree ? merged : merged.sort(byIdOrder);
+  return agree ? merged : merged.sort(byId);
 }
 
-function byIdOrder(a: { id: string }, b: { id: string }): number {
-  return compareText(a.id, b.id);
-}
-
-function byId<T extends { id: string }>(records: readonly T[]): Map<string, T> {
+function mapById<T extends { id: string }>(records: readonly T[]): Map<string, T> {
   return new Map(records.map((record) => [record.id, record]));
 }

@@ -6,13 +6,13 @@ import { RECORDS_MAX } from './limits';
 import { drillSchema, logEntrySchema, sealedSittingSchema, sittingSchema } from './practice-schema';
 import { sayFault, show } from './say-damage';
 import { type Agrees, repeated, type Same, timeSchema } from './schema-words';
-import { isSettingRow, SETTING_KEYS, SETTING_RULES, type SettingKey, type SettingRow } from './settings';
+import { isSettingRow, SETTING_NAMES, SETTING_RULES, type SettingName, type SettingRow } from './settings';
 import { tuneSchema } from './tune-schema';
 
 export { drillSchema, logEntrySchema, sealedSittingSchema, sittingSchema, tuneSchema };
 
 export const settingRowSchema = v.pipe(
-  v.strictObject({ key: v.picklist(SETTING_KEYS), value: v.unknown(), editedAt: timeSchema }),
+  v.strictObject({ key: v.picklist(SETTING_NAMES), value: v.unknown(), editedAt: timeSchema }),
   v.check(
     ({ key, value }) => SETTING_RULES[key].fits(value),
     ({ input }) => `value: ${show(input.value)} is not ${SETTING_RULES[input.key].means}`,
@@ -22,7 +22,7 @@ export const settingRowSchema = v.pipe(
 
 type _Proof = [
   Agrees<Same<SettingRow, v.InferOutput<typeof settingRowSchema>>>,
-  Agrees<Same<SettingKey, SettingRow['key']>>,
+  Agrees<Same<SettingName, SettingRow['key']>>,
   Agrees<Same<Book, { [Kind in keyof typeof KINDS]: v.InferOutput<(typeof KINDS)[Kind]>[] }>>,
 ];
 

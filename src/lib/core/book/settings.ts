@@ -37,12 +37,16 @@ export interface Settings {
   latencyNudgeMs: number;
 }
 
-export type SettingKey = keyof Settings;
+export type SettingName = keyof Settings;
 
 /** One setting as it is kept: with its own time of change, so that a merge takes the later of each. */
-export type SettingRow = {
-  [Key in SettingKey]: { key: Key; value: Settings[Key]; editedAt: number };
-}[SettingKey];
+export interface SettingRowOf<Name extends SettingName> {
+  key: Name;
+  value: Settings[Name];
+  editedAt: number;
+}
+
+export type SettingRow = { [Name in SettingName]: SettingRowOf<Name> }[SettingName];
 
 export const SETTING_DEFAULTS: Readonly<Settings> = {
   dayStartsAtHour: DAY_STARTS_AT_HOUR,
@@ -70,7 +74,7 @@ interface Rule<T> {
   means: string;
 }
 
-export const SETTING_RULES: { readonly [Key in SettingKey]: Rule<Settings[Key]> } = {
+export const SETTING_RULES: { readonly [Name in SettingName]: Rule<Settings[Name]> } = {
   dayStartsAtHour: whole(0, 12),
   minutes: whole(5, 120),
   tuning: { fits: isTuningOrNull, means: `five pitches from ${PITCH_MIN} to ${PITCH_MAX}, or null` },
@@ -88,12 +92,12 @@ export const SETTING_RULES: { readonly [Key in SettingKey]: Rule<Settings[Key]> 
   latencyNudgeMs: within(-300, 300),
 };
 
-export const SETTING_KEYS = Object.keys(SETTING_DEFAULTS) as readonly SettingKey[];
+export const SETTING_NAMES = Object.keys(SETTING_DEFAULTS) as readonly SettingName[];
 
 /** The row that keeps one setting. */
-export function settingRow<Key extends SettingKey>(
-  key: Key,
-  value: Settings[Key],
+export function settingRow<Name extends SettingName>(
+  key: Name,
+  value: Settings[Name],
   editedAt: number,
 ): SettingRow {
   return { key, value, editedAt } as SettingRow;
@@ -106,7 +110,7 @@ export function isSettingRow(row: unknown): row is SettingRow {
   return (
     typeof key === 'string' &&
     Object.hasOwn(SETTING_RULES, key) &&
-    SETTING_RULES[key as SettingKey].fits(value) &&
+    SETTING_RULES[key as SettingName].fits(value) &&
     typeof editedAt === 'number' &&
     editedAt >= TIME_MIN &&
     editedAt <= TIME_MAX

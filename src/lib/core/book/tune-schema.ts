@@ -97,9 +97,6 @@ function nameFaults({ form, parts, shelf = [], layers }: Tune): string[] {
   if (Object.keys(layers[0]?.changes ?? {}).length > 0) {
     faults.push('layers, 1st, changes: the first layer is the measures as they stand, and changes none');
   }
-  if (shelf.some(({ id }, index) => index > 0 && id < shelf[index - 1]!.id)) {
-    faults.push('shelf: is not in the order of ids');
-  }
   return faults;
 }
 

@@ -63,7 +63,7 @@ export interface Tune extends Setup {
   parts: readonly Part[];
   /**
    * Measures that are on no part: taken off the board by an edit, or added on another device whose layout a merge did
-   * not choose. Kept, in the order of their ids, so that merging forgets nothing.
+   * not choose. Kept so that merging forgets nothing.
    */
   shelf?: readonly Measure[];
   figures: readonly Figure[];
