@@ -17,6 +17,8 @@ export default defineConfig({
         resolve,
         test: {
           name: 'node',
+          // starting the linter or a long fold takes seconds on a busy machine
+          testTimeout: 30_000,
           include: ['tests/**/*.test.ts'],
           exclude: [...inChromium, 'tests/browser/**', 'tests/bench/**', 'tests/fixtures/**'],
         },
@@ -51,8 +53,8 @@ export default defineConfig({
           name: 'app',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: 'tests/browser/serve-app.ts',
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
           maxWorkers: 2,
           sequence: { groupOrder: 2 },
         },
