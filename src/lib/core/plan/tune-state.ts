@@ -73,6 +73,12 @@ export function tuneState(tune: Tune, standings: StandingSource, now: Moment): T
   };
 }
 
+/** The layer in the hands; `null` when nothing of the tune can be played. */
+export function layerInHand(tune: Tune, standings: StandingSource): LayerMap | null {
+  const maps = layerMaps(tune);
+  return maps[depthInHand(maps, standings)] ?? null;
+}
+
 /** The deepest layer of which something that the layer itself brings has been played. */
 function depthInHand(maps: readonly LayerMap[], standings: StandingSource): number {
   for (let depth = maps.length - 1; depth > 0; depth--) {

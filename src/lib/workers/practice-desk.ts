@@ -1,0 +1,93 @@
+import { explainPassage } from '../core/plan/explain';
+import { makePlan } from '../core/plan/make-plan';
+import type { Plan, PlanRequest } from '../core/plan/plan';
+import { layerInHand } from '../core/plan/tune-state';
+import type { SealedSitting } from '../core/practice/records';
+import type { Standing } from '../core/practice/standing';
+import { foldStandings, type Standings } from '../core/practice/standings';
+import { tuneBoard, type TuneBoard } from '../core/progress/tune-board';
+import { tuneProgress, type TuneProgress } from '../core/progress/tune-progress';
+import { tuneSummaries, type TuneSummary } from '../core/progress/tune-summary';
+import { practiceByWeek, type Week } from '../core/progress/weeks';
+import type { Moment } from '../core/time/moment';
+import type { Passage } from '../core/tune/passage';
+import { firstLayer } from '../core/tune/places';
+import type { Id, Tune } from '../core/tune/tune';
+
+export interface DeskInput {
+  tunes: Tune[];
+  /** The open sitting comes in the same shape. */
+  sittings: SealedSitting[];
+  now: Moment;
+  dayStartsAtHour: number;
+}
+
+/** Holds the tunes and their log, folded, and answers questions about them at a given moment. */
+export class PracticeDesk {
+  #input: DeskInput = { tunes: [], sittings: [], now: { at: 0, offsetMin: 0 }, dayStartsAtHour: 4 };
+  #standings: Standings = foldStandings(this.#input);
+
+  /** Replaces everything. */
+  load(input: DeskInput): void {
+    this.#input = input;
+    this.#standings = foldStandings(input);
+  }
+
+  /** Takes in one sitting as it stands now, new, grown or corrected, at the cost of its new passes where it can. */
+  take(sitting: SealedSitting, now: Moment): void {
+    const { sittings } = this.#input;
+    const known = sittings.findIndex(({ id }) => id === sitting.id);
+    if (known >= 0) sittings[known] = sitting;
+    else sittings.push(sitting);
+    const standings = this.#at(now);
+    const isLast = known < 0 || known === sittings.length - 1;
+    if (!isLast || !standings.applyPasses(sitting)) this.load({ ...this.#input, now });
+  }
+
+  plan(request: PlanRequest): Plan {
+    return makePlan({ tunes: this.#input.tunes, standings: this.#at(request.now), request });
+  }
+
+  tuneBoard(tuneId: Id, layerId: Id, now: Moment): TuneBoard {
+    return tuneBoard(this.#tune(tuneId), layerId, this.#at(now));
+  }
+
+  standing(passage: Passage, now: Moment): Standing {
+    return this.#at(now).of(passage);
+  }
+
+  tuneList(now: Moment): TuneSummary[] {
+    return tuneSummaries(this.#input.tunes, this.#at(now));
+  }
+
+  /** In the layer that is in the hands. */
+  progress(tuneId: Id, now: Moment): TuneProgress {
+    const tune = this.#tune(tuneId);
+    const standings = this.#at(now);
+    const { tunes, sittings, dayStartsAtHour } = this.#input;
+    const { layer } = layerInHand(tune, standings) ?? { layer: firstLayer(tune) };
+    const weeks = practiceByWeek(tunes, sittings, dayStartsAtHour, tuneId);
+    return tuneProgress(tune, layer.id, standings, weeks);
+  }
+
+  /** Of all tunes together. */
+  weeks(): Week[] {
+    const { tunes, sittings, dayStartsAtHour } = this.#input;
+    return practiceByWeek(tunes, sittings, dayStartsAtHour);
+  }
+
+  explain(passage: Passage, now: Moment): string[] {
+    return explainPassage(this.#input.tunes, this.#at(now), passage);
+  }
+
+  #at(now: Moment): Standings {
+    this.#standings.moveTo(now);
+    return this.#standings;
+  }
+
+  #tune(tuneId: Id): Tune {
+    const tune = this.#input.tunes.find(({ id }) => id === tuneId);
+    if (!tune) throw new Error(`No tune ${tuneId} on the desk: load the book again after adding one`);
+    return tune;
+  }
+}
