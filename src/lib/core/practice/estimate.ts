@@ -3,15 +3,22 @@ import type { Outcome } from './records';
 import type { SettledTempo } from './standing';
 
 /**
- * The belief about one passage: a probability for each pair of slope and settled tempo, on a grid that is the same
- * for every passage. Row by slope, each row POINTS settled tempos, equally spaced in log tempo from GRID_LOW to
- * GRID_HIGH. The grid is in absolute tempo, so that a goal that is moved later changes no estimate. Sums to 1.
+ * The belief about one passage: a weight for each pair of slope and settled tempo, on a grid that is the same for
+ * every passage. Row by slope, each row POINTS settled tempos, equally spaced in log tempo from GRID_LOW to GRID_HIGH. The grid
+ * is in absolute tempo, so that a goal that is moved later changes no estimate. Plain data.
  *
  * Model: P(clean at x) = GUESS + (1 - GUESS - LAPSE) * F(slope * (ln x - ln s)), F logistic and falling, anchored so
  * that P(clean at s) = 17/20: the psychometric function of Wichmann & Hill 2001, Perception & Psychophysics 63:1293
  * [from memory], with the settled tempo itself as its location parameter.
  */
-export type Belief = Float32Array;
+export interface Belief {
+  cells: Float32Array;
+  /** The columns that hold all but a hundred-thousandth of the weight: `from` (included) to `to` (not included). */
+  from: number;
+  to: number;
+  /** Of the cells in those columns; the others count as 0. */
+  sum: number;
+}
 
 /** A clean pass this often is what "settled" means (DESIGN.md section 2). */
 export const SETTLED_CHANCE = 17 / 20;
@@ -38,8 +45,10 @@ const SUBSTEPS = 8;
  */
 const DRIFT_UP = 0.016;
 const DRIFT_DOWN = 0.008;
-/** No cell falls below this, so that no run of careless marks rules a tempo out for good. */
-const FLOOR = 1e-9;
+/** Columns at the edges with less than this share of the weight are let go; `DRIFT_*` wins one back with every pass. */
+const NEGLIGIBLE = 1e-5;
+/** A clean pass so many columns (23 %) below everything that is believed possible says nothing new. */
+const FOREGONE = 6;
 /** A breakdown is also a miss at this share of the tempo. */
 const BROKE_DOWN_AT = 0.92;
 
@@ -74,18 +83,21 @@ export function playableTempo(tempo: number): number | null {
  * chance in three to be more than 30 % off).
  */
 export function beliefAround(tempo: number, spread: number): Belief {
-  const belief = new Float32Array(CELLS);
+  const cells = new Float32Array(CELLS);
   const centre = gridPlace(playableTempo(tempo) ?? TEMPO_MIN);
   const width = Math.max(0.02, spread) / SPACING;
-  let sum = 0;
-  for (let point = 0; point < POINTS; point++) sum += Math.exp(-0.5 * ((point - centre) / width) ** 2);
   for (const [row, weight] of SLOPE_WEIGHTS.entries()) {
     for (let point = 0; point < POINTS; point++) {
-      const density = Math.exp(-0.5 * ((point - centre) / width) ** 2) / sum;
-      belief[row * POINTS + point] = Math.max(FLOOR, weight * density);
+      cells[row * POINTS + point] = weight * Math.exp(-0.5 * ((point - centre) / width) ** 2);
     }
   }
+  const belief = { cells, from: 0, to: POINTS, sum: cells.reduce((sum, cell) => sum + cell, 0) };
+  trim(belief);
   return belief;
+}
+
+export function copyBelief({ cells, from, to, sum }: Belief): Belief {
+  return { cells: cells.slice(), from, to, sum };
 }
 
 /**
@@ -95,61 +107,110 @@ export function beliefAround(tempo: number, spread: number): Belief {
 export function observe(belief: Belief, tempo: number, outcome: Outcome, othersHeld = 1): void {
   const played = playableTempo(tempo);
   if (played === null) return;
-  if (outcome === 'clean') weigh(belief, played, 0, 1);
-  else weigh(belief, played, 1 - GUESS * (1 - othersHeld), -othersHeld);
-  if (outcome === 'broke down') {
-    weigh(belief, played * BROKE_DOWN_AT, 1 - GUESS * (1 - othersHeld), -othersHeld);
+  const step = subStep(played);
+  if (outcome === 'clean') {
+    if (step < (belief.from - FOREGONE) * SUBSTEPS) return;
+    weigh(belief, step, 0, 1, DRIFT_UP, DRIFT_DOWN);
+    return;
   }
-  drift(belief, DRIFT_UP, DRIFT_DOWN);
-}
-
-/** Multiplies each cell by `constant + factor * P(clean)`; leaves the sum at 1. */
-function weigh(belief: Belief, tempo: number, constant: number, factor: number): void {
-  const step = subStep(tempo);
-  const phase = step % SUBSTEPS;
-  const start = POINTS - (step - phase) / SUBSTEPS;
-  let sum = 0;
-  for (let row = 0; row < SLOPES.length; row++) {
-    const from = (row * SUBSTEPS + phase) * ROW + start;
-    const first = row * POINTS;
-    for (let point = 0; point < POINTS; point++) {
-      const cell = belief[first + point]! * (constant + factor * CLEAN[from + point]!);
-      belief[first + point] = cell;
-      sum += cell;
-    }
-  }
-  const scale = 1 / sum;
-  for (let cell = 0; cell < CELLS; cell++) belief[cell] = belief[cell]! * scale;
-}
-
-/** Moves a share of each cell's chance one grid step up, and one down; what would leave the grid stays at its edge. */
-function drift(belief: Belief, up: number, down: number): void {
-  const stay = 1 - up - down;
-  for (let first = 0; first < CELLS; first += POINTS) {
-    const last = first + POINTS - 1;
-    let before = belief[first]!;
-    let here = belief[first + 1]!;
-    belief[first] = (1 - up) * before + down * here + FLOOR;
-    for (let cell = first + 1; cell < last; cell++) {
-      const after = belief[cell + 1]!;
-      belief[cell] = stay * here + up * before + down * after + FLOOR;
-      before = here;
-      here = after;
-    }
-    belief[last] = (1 - down) * here + up * before + FLOOR;
-  }
+  const constant = 1 - GUESS * (1 - othersHeld);
+  weigh(belief, step, constant, -othersHeld, DRIFT_UP, DRIFT_DOWN);
+  if (outcome === 'broke down') weigh(belief, subStep(played * BROKE_DOWN_AT), constant, -othersHeld, 0, 0);
 }
 
 /**
- * Time away, in place: the belief sinks by `sink` and widens by `variance`, both in log tempo (see `fading`).
+ * Multiplies each cell by `constant + factor * P(clean)`, then moves shares of the result one column up and down (what
+ * would leave the grid stays), in one sweep: this is where a fold of a million passes spends its time.
+ */
+function weigh(
+  belief: Belief,
+  step: number,
+  constant: number,
+  factor: number,
+  up: number,
+  down: number,
+): void {
+  const { cells, from, to } = belief;
+  const phase = step % SUBSTEPS;
+  const start = POINTS - (step - phase) / SUBSTEPS;
+  const scale = 1 / belief.sum;
+  const stay = 1 - up - down;
+  const times = factor * scale;
+  const plus = constant * scale;
+  let sum = 0;
+  for (let row = 0; row < SLOPES.length; row++) {
+    const first = row * POINTS;
+    const table = (row * SUBSTEPS + phase) * ROW + start;
+    let before = 0;
+    let here = cells[first + from]! * (plus + times * CLEAN[table + from]!);
+    const edge = from > 0 ? first + from - 1 : first;
+    const lowest = down * here;
+    for (let point = from + 1; point < to; point++) {
+      const after = cells[first + point]! * (plus + times * CLEAN[table + point]!);
+      sum += cells[first + point - 1] = stay * here + up * before + down * after;
+      before = here;
+      here = after;
+    }
+    const kept = to < POINTS ? stay : stay + up;
+    sum += cells[first + to - 1] = kept * here + up * before;
+    if (to < POINTS) sum += cells[first + to] = up * here;
+    cells[edge] = from > 0 ? lowest : cells[edge]! + lowest;
+    sum += lowest;
+  }
+  belief.sum = sum;
+  belief.from = Math.max(0, from - 1);
+  belief.to = Math.min(POINTS, to + 1);
+  trim(belief);
+}
+
+/** Lets go of the columns at the edges that hold next to nothing. */
+function trim(belief: Belief): void {
+  const least = NEGLIGIBLE * belief.sum;
+  while (belief.from < belief.to - 1 && columnOf(belief, belief.from) < least) {
+    belief.sum -= columnOf(belief, belief.from++);
+  }
+  while (belief.to > belief.from + 1 && columnOf(belief, belief.to - 1) < least) {
+    belief.sum -= columnOf(belief, --belief.to);
+  }
+}
+
+function columnOf({ cells }: Belief, point: number): number {
+  return cells[point]! + cells[point + POINTS]! + cells[point + 2 * POINTS]! + cells[point + 3 * POINTS]!;
+}
+
+/**
+ * Time away, in place: the belief sinks by `sink` and widens by `variance`, both in log tempo (see `fading`), exactly
+ * so in its first two moments. Two recursive sweeps, one up and one down, each a geometric kernel with mean m and variance
+ * m * (m + 1) columns, do any amount at one cost. What would leave the grid is shared out over the rest.
  */
 export function passTime(belief: Belief, sink: number, variance: number): void {
-  for (let steps = sink / SPACING; steps > 0; steps -= 1) drift(belief, 0, Math.min(1, steps));
-  const perSweep = SPACING * SPACING * (2 / 3);
-  for (let left = Math.min(variance, 24 * perSweep); left > 0; left -= perSweep) {
-    const share = Math.min(left, perSweep) / (SPACING * SPACING) / 2;
-    drift(belief, share, share);
+  const shift = Math.max(0, sink) / SPACING;
+  const wanted = Math.max(0, variance) / SPACING ** 2;
+  const up = Math.max(0, (Math.sqrt(Math.max(0, 1 - shift ** 2 + 2 * wanted)) - 1 - shift) / 2);
+  const down = up + shift;
+  const { cells } = belief;
+  const from = Math.max(0, belief.from - Math.ceil(12 * down + 4));
+  const to = Math.min(POINTS, belief.to + Math.ceil(12 * up + 4));
+  const [riseShare, fallShare] = [up / (1 + up), down / (1 + down)];
+  belief.sum = 0;
+  for (let first = 0; first < CELLS; first += POINTS) {
+    cells.fill(0, first + from, first + belief.from);
+    cells.fill(0, first + belief.to, first + to);
+    let carried = 0;
+    for (let cell = first + from; cell < first + to; cell++) {
+      carried = riseShare * carried + (1 - riseShare) * cells[cell]!;
+      cells[cell] = carried;
+    }
+    carried = 0;
+    for (let cell = first + to - 1; cell >= first + from; cell--) {
+      carried = fallShare * carried + (1 - fallShare) * cells[cell]!;
+      cells[cell] = carried;
+      belief.sum += carried;
+    }
   }
+  belief.from = from;
+  belief.to = to;
+  trim(belief);
 }
 
 /** The predicted chance of a clean pass at a tempo: the mean over the belief. Never rises with the tempo. */
@@ -157,43 +218,34 @@ export function chanceOfClean(belief: Belief, tempo: number): number {
   return chanceAtStep(belief, subStep(playableTempo(tempo) ?? TEMPO_MAX));
 }
 
-function chanceAtStep(belief: Belief, step: number): number {
+function chanceAtStep({ cells, from, to, sum }: Belief, step: number): number {
   const phase = step % SUBSTEPS;
   const start = POINTS - (step - phase) / SUBSTEPS;
   let chance = 0;
-  let sum = 0;
   for (let row = 0; row < SLOPES.length; row++) {
-    const from = (row * SUBSTEPS + phase) * ROW + start;
     const first = row * POINTS;
-    for (let point = 0; point < POINTS; point++) {
-      chance += belief[first + point]! * CLEAN[from + point]!;
-      sum += belief[first + point]!;
-    }
+    const table = (row * SUBSTEPS + phase) * ROW + start;
+    for (let point = from; point < to; point++) chance += cells[first + point]! * CLEAN[table + point]!;
   }
   return chance / sum;
 }
 
-const marginal = new Float64Array(POINTS);
-
 /** The median of the settled tempo and the interval that holds it 80 times in 100. */
 export function settledTempo(belief: Belief): SettledTempo {
-  let sum = 0;
-  for (let point = 0; point < POINTS; point++) {
-    let mass = 0;
-    for (let cell = point; cell < CELLS; cell += POINTS) mass += belief[cell]!;
-    marginal[point] = mass;
-    sum += mass;
-  }
-  return { tempo: quantile(0.5 * sum), low: quantile(0.1 * sum), high: quantile(0.9 * sum) };
+  return { low: quantile(belief, 0.1), tempo: quantile(belief, 0.5), high: quantile(belief, 0.9) };
 }
 
-/** Where the marginal has gathered `mass`; each grid point stands for the stretch half way to its neighbours. */
-function quantile(mass: number): number {
-  let point = 0;
+/** Each grid point stands for the stretch half way to its neighbours. */
+function quantile(belief: Belief, share: number): number {
+  const mass = share * belief.sum;
+  let point = belief.from;
   let below = 0;
-  while (point < POINTS - 1 && below + marginal[point]! < mass) below += marginal[point++]!;
-  const place = point - 0.5 + (mass - below) / marginal[point]!;
-  const tempo = GRID_LOW * Math.exp(place * SPACING);
+  let column = columnOf(belief, point);
+  while (point < belief.to - 1 && below + column < mass) {
+    below += column;
+    column = columnOf(belief, ++point);
+  }
+  const tempo = GRID_LOW * Math.exp((point - 0.5 + (mass - below) / column) * SPACING);
   return Math.min(TEMPO_MAX, Math.max(TEMPO_MIN, tempo));
 }
 

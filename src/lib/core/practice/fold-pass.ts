@@ -36,8 +36,12 @@ export const FIRST_DAY: PracticeDay = 10_957;
 const RATIO_WEIGHT = 4;
 
 /** Takes one pass in and returns the keys of the passages that it changed; none when the pass must be kept out. */
-export function foldPass(fold: FoldContext, passage: Passage, pass: Pass): readonly PassageKey[] {
-  const key = passageKey(passage);
+export function foldPass(
+  fold: FoldContext,
+  passage: Passage,
+  key: PassageKey,
+  pass: Pass,
+): readonly PassageKey[] {
   const shape = fold.index.shape(passage, key);
   if (!shape || playableTempo(pass.tempo) === null) return [];
   const turn: Turn = { fold, pass, ...dated(fold, pass), changed: [] };

@@ -1,7 +1,7 @@
 import type { Moment } from '../time/moment';
 import type { PracticeDay } from '../time/practice-day';
 import type { Passage, PassageKey } from '../tune/passage';
-import { comfortableTempo, passTime, playableTempo, settledTempo, type Belief } from './estimate';
+import { comfortableTempo, copyBelief, passTime, playableTempo, settledTempo, type Belief } from './estimate';
 import { dayResult, fading, recallAt, remember, type DayPass, type DayResult, type Memory } from './memory';
 import { OUTCOMES, type Outcome, type Pass } from './records';
 import type { SettledTempo } from './standing';
@@ -18,6 +18,20 @@ const FIELDS = 6;
 const NEWEST = 20;
 /** From this share of the settled tempo on, a pass is near it. */
 const NEAR = 0.8;
+
+/** The newest practice day as it goes. */
+interface Today {
+  passes: number;
+  clean: number;
+  /** From this tempo on, a pass is near the settled tempo that the day began with. */
+  near: number;
+  /** For the day's result: its first three passes near the settled tempo, and its first three others. */
+  first: DayPass[];
+  nearSeen: number;
+  othersSeen: number;
+}
+
+const NONE_YET = { passes: 0, clean: 0, nearSeen: 0, othersSeen: 0 };
 
 /** What the fold keeps of a passage that has been played. Plain data: it can be cloned and posted. */
 export interface PassageState {
@@ -36,7 +50,7 @@ export interface PassageState {
   recent: number[];
   /** Closed days: day, tempo, low, high, passes, clean; flat, because twenty years of objects would not fit. */
   history: number[];
-  today: { passes: number; clean: number; near: number; first: DayPass[] };
+  today: Today;
   /** Of `belief`, made when asked for. */
   estimate: (SettledTempo & { comfortable: number }) | null;
 }
@@ -51,14 +65,14 @@ export function freshState(
   return {
     ...{ key, passage, belief, memory: null, day, days: 1, passes: 0, lastPlayed: moment },
     ...{ lastCleanTempo: null, recent: [], history: [], estimate: null },
-    today: { passes: 0, clean: 0, near: 0, first: [] },
+    today: { ...NONE_YET, near: 0, first: [] },
   };
 }
 
 export function copyState(state: PassageState): PassageState {
   return {
     ...state,
-    belief: state.belief.slice(),
+    belief: copyBelief(state.belief),
     recent: state.recent.slice(),
     history: state.history.slice(),
     today: { ...state.today, first: state.today.first.slice() },
@@ -76,7 +90,7 @@ export function beginDay(state: PassageState, day: PracticeDay): void {
   state.estimate = null;
   state.day = day;
   state.days += 1;
-  state.today = { passes: 0, clean: 0, near: NEAR * closed.tempo * Math.exp(-sink), first: [] };
+  state.today = { ...NONE_YET, near: NEAR * closed.tempo * Math.exp(-sink), first: [] };
 }
 
 /** Counts a pass. `outcome`: what it was in this passage; `null` when it went wrong somewhere, perhaps here. */
@@ -93,9 +107,8 @@ export function countPass(state: PassageState, pass: Pass, outcome: Outcome | nu
     state.lastCleanTempo = tempo;
   }
   const nearSettled = tempo >= today.near;
-  if (today.first.filter((first) => first.nearSettled === nearSettled).length < 3) {
-    today.first.push({ outcome, fromMemory: pass.fromMemory, nearSettled });
-  }
+  const seen = nearSettled ? today.nearSeen++ : today.othersSeen++;
+  if (seen < 3) today.first.push({ outcome, fromMemory: pass.fromMemory, nearSettled });
   if (state.recent.push(packPass(tempo, outcome)) > NEWEST) state.recent.shift();
 }
 

@@ -3,7 +3,7 @@ import type { Moment } from '../time/moment';
 import { DAY_STARTS_AT_HOUR, practiceDay, type PracticeDay } from '../time/practice-day';
 import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import type { Id, Tune } from '../tune/tune';
-import { beliefAround, chanceOfClean, passTime } from './estimate';
+import { beliefAround, chanceOfClean, copyBelief, passTime } from './estimate';
 import { foldPass, priorOf, type FoldContext } from './fold-pass';
 import {
   cleanOfRecent,
@@ -159,10 +159,15 @@ export class Standings {
     drills: ReadonlyMap<Id, Drill>,
     onProgress?: (done: number, total: number) => void,
   ): void {
+    let drill: Drill | undefined;
+    let key = '';
     for (const [done, pass] of passes.entries()) {
       if (onProgress && done % 20_000 === 0) onProgress(done, passes.length);
-      const drill = drills.get(pass.drillId);
-      if (drill) foldPass(this.#fold, drill.passage, pass);
+      if (drill?.id !== pass.drillId) {
+        drill = drills.get(pass.drillId);
+        key = drill ? passageKey(drill.passage) : '';
+      }
+      if (drill) foldPass(this.#fold, drill.passage, key, pass);
     }
     onProgress?.(passes.length, passes.length);
     this.#last = lastOf(passes, this.#last, this.#now.at);
@@ -189,7 +194,8 @@ export class Standings {
     for (const pass of passes.slice(grown ? applied.length : 0)) {
       const drill = drills.get(pass.drillId);
       if (!drill) continue;
-      for (const key of foldPass(this.#fold, drill.passage, pass)) this.#played.delete(key);
+      for (const key of foldPass(this.#fold, drill.passage, passageKey(drill.passage), pass))
+        this.#played.delete(key);
       this.#unplayed.delete(drill.passage.tuneId);
     }
     this.#open.applied = passes;
@@ -244,7 +250,7 @@ export class Standings {
       return chanceOfClean(beliefAround(prior.tempo, prior.spread), tempo);
     }
     const { sink, variance } = fading(memoryOf(state), this.#today);
-    const belief = state.belief.slice();
+    const belief = copyBelief(state.belief);
     passTime(belief, sink, variance);
     return chanceOfClean(belief, tempo);
   }
