@@ -28,5 +28,11 @@ export default {
     },
     serviceWorker: { register: false },
     version: { pollInterval: 0 },
+    typescript: {
+      config(config) {
+        const further = ['sample-data/**/*.ts', '.house/*.js', '.eslint/*.js', '*.config.js', '*.config.ts'];
+        config['include'].push(...further.map((files) => `../${files}`));
+      },
+    },
   },
 };
