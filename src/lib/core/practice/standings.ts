@@ -139,6 +139,10 @@ export class Standings {
     return this.#now;
   }
 
+  get dayStartsAtHour(): number {
+    return this.#startsAtHour;
+  }
+
   get today(): PracticeDay {
     return this.#today;
   }
