@@ -1,0 +1,80 @@
+import axe from 'axe-core';
+import { flushSync, mount, unmount } from 'svelte';
+import { afterEach, describe, expect, it } from 'vitest';
+import BeatStrip from '../../../src/lib/ui/tab/BeatStrip.svelte';
+import TabView from '../../../src/lib/ui/tab/TabView.svelte';
+import '../../../src/lib/ui/tokens.css';
+import { measureAt, METER, strikeAt } from '../../core/notation/stretches';
+
+const measure = (index: number) =>
+  measureAt(index, [strikeAt(0, 1, 2), strikeAt(2, 1, 0, 'brush'), strikeAt(3, 5, 0, 'drone')]);
+
+let shown: Record<string, unknown> | null = null;
+const host = document.createElement('div');
+document.body.append(host);
+
+function show(props: Partial<Parameters<typeof TabView>[1]>) {
+  host.style.width = '390px';
+  shown = mount(TabView, {
+    target: host,
+    props: { stretches: [measure(0)], meter: METER, hidden: false, ...props },
+  });
+  flushSync();
+}
+
+afterEach(async () => {
+  if (shown) await unmount(shown);
+  shown = null;
+});
+
+describe('TabView', () => {
+  it('shows frets at 30 px on a phone, under a name in words', () => {
+    show({});
+    const frets = [...host.querySelectorAll('.fret')];
+    expect(frets.map((text) => text.textContent)).toEqual(['2', '0']);
+    expect(frets.map((text) => getComputedStyle(text).fontSize)).toEqual(['30px', '30px']);
+    expect(host.querySelector('svg')?.getAttribute('aria-label')).toBe(
+      'Tab: beat one: strike first string second fret; and: brush from first string open; a: drone',
+    );
+  });
+
+  it('hides the notes, not the lines, and shows them for a peek', () => {
+    show({ hidden: true });
+    expect(host.querySelectorAll('.fret, .brush, .word')).toHaveLength(0);
+    expect(host.querySelectorAll('.string')).toHaveLength(5);
+    expect(host.querySelector('.cover')?.textContent).toBe('hidden');
+    expect(host.querySelector('svg')?.getAttribute('aria-label')).toBe('Tab hidden');
+  });
+
+  it('shows them for a peek', () => {
+    show({ hidden: true, peek: true });
+    expect(host.querySelectorAll('.fret')).toHaveLength(2);
+  });
+
+  it('tints the column of the beat that sounds', () => {
+    show({ nowSlot: 1 });
+    expect(host.querySelector('.now')?.getAttribute('x')).toBe('195');
+  });
+
+  it('lists many measures one by one, and passes axe', async () => {
+    show({ stretches: [0, 1, 2].map(measure) });
+    expect(host.querySelectorAll('li')).toHaveLength(3);
+    const { violations } = await axe.run(host);
+    expect(violations.map(({ id }) => id)).toEqual([]);
+  });
+});
+
+describe('BeatStrip', () => {
+  it('marks the beat that sounds, and counts a seam as its measures do', () => {
+    shown = mount(BeatStrip, {
+      target: host,
+      props: { beats: 2, division: 2, now: 0, resting: false, numerals: [2, 1] },
+    });
+    flushSync();
+    expect(host.querySelector('.beat.now')?.textContent).toBe('2');
+    expect([...host.querySelectorAll('.long')].map((block) => block.getBoundingClientRect().left)).toEqual(
+      [0, 195].map((x) => x + host.getBoundingClientRect().left),
+    );
+    expect(host.querySelector('[role=img]')?.getAttribute('aria-label')).toBe('Beat 2');
+  });
+});
