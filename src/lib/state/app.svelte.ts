@@ -1,0 +1,320 @@
+import type { Book } from '$lib/core/book/book';
+import { readSettings, settingRow, type SettingName, type Settings } from '$lib/core/book/settings';
+import type { Plan, PlanRequest } from '$lib/core/plan/plan';
+import type { Drill, Hands, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import type { Standing } from '$lib/core/practice/standing';
+import type { Moment } from '$lib/core/time/moment';
+import { practiceDay } from '$lib/core/time/practice-day';
+import type { Passage } from '$lib/core/tune/passage';
+import type { Id, Tune } from '$lib/core/tune/tune';
+import { BookStore, StoreTrouble, type OpenSitting, type TableName } from '$lib/store/book-store';
+import { sealOpen } from '$lib/store/open-sitting';
+import type { PracticeClient } from '$lib/workers/practice-client';
+import { momentNow } from './clock';
+import { nextId } from './ids';
+
+/** A sitting left open is closed by itself when nothing was played in it for this long. */
+const SITTING_GOES_STALE_MS = 3 * 3_600_000;
+const LAST_PLAN = 'last-plan';
+/** The tables that make the open sitting. */
+const OPEN_TABLES = ['open', 'drills', 'passes'] as const;
+const ALL_TABLES: ReadonlySet<TableName> = new Set(['tunes', 'settings', ...OPEN_TABLES]);
+
+/** What went wrong with the book as a whole, in sentences: what failed, and what is safe. */
+export interface AppTrouble {
+  what: string;
+  safe: string | undefined;
+}
+
+/**
+ * The open book: joins store and practice worker, and holds what every screen reads. One instance, made in
+ * `app` below; screens never see the store.
+ */
+export class App {
+  phase: 'opening' | 'ready' | 'trouble' = $state('opening');
+  trouble: AppTrouble | null = $state.raw(null);
+  /** One sentence to be said once: a restored book, a closed sitting. */
+  notice: string | null = $state(null);
+  tunes: readonly Tune[] = $state.raw([]);
+  settings: Settings = $state.raw(readSettings([]));
+  sitting: OpenSitting | null = $state.raw(null);
+  plan: Plan | null = $state.raw(null);
+  /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
+  isPlanFresh = $state(false);
+  hands: Hands = $state('fresh');
+
+  /** Tunes in the repertoire: neither deleted nor put away. */
+  readonly repertoire = $derived(this.tunes.filter((tune) => !tune.archived && tune.deletedAt === null));
+
+  #store: BookStore | null = null;
+  #practice: Promise<PracticeClient> | null = null;
+  #opened: Promise<void> | null = null;
+
+  /** Opens the book; later calls wait for the first. */
+  open(): Promise<void> {
+    this.#opened ??= this.#open();
+    return this.#opened;
+  }
+
+  async #open(): Promise<void> {
+    try {
+      this.#store = await BookStore.open();
+      const store = this.#store;
+      const [tunes, settings, sitting, lastPlan] = await Promise.all([
+        store.tunes(),
+        store.settings(),
+        store.openSitting(),
+        store.getCached<Plan>(LAST_PLAN),
+      ]);
+      this.tunes = tunes;
+      this.settings = readSettings(settings);
+      this.sitting = sitting;
+      this.plan = lastPlan;
+      this.notice = store.recovered;
+      this.phase = 'ready';
+      store.onChange((tables) => void this.#reread(tables));
+      store.onSuperseded(() => this.#giveWay());
+      await this.#closeStaleSitting();
+      void this.refreshPlan();
+    } catch (error) {
+      this.#fail(error);
+    }
+  }
+
+  #giveWay(): void {
+    this.phase = 'trouble';
+    this.trouble = {
+      what: 'A newer version of Phrasewright has opened the book in another tab. Reload this page to go on here.',
+      safe: 'Every marked pass is in the book.',
+    };
+  }
+
+  #fail(error: unknown): void {
+    this.phase = 'trouble';
+    this.trouble =
+      error instanceof StoreTrouble
+        ? { what: error.message, safe: error.safe }
+        : { what: `The book could not be opened: ${sentence(error)}`, safe: 'Nothing in it was changed.' };
+  }
+
+  /** The store; screens reach it through the methods below. Throws before `open` has finished. */
+  get #openStore(): BookStore {
+    if (!this.#store) throw new Error('The book is not open yet: await app.open() first.');
+    return this.#store;
+  }
+
+  tune(id: Id | null): Tune | null {
+    return this.tunes.find((tune) => tune.id === id) ?? null;
+  }
+
+  // --- practice: standings, plan, boards -------------------------------------------------------------------
+
+  /** The practice worker, loaded with the book as it stands. */
+  practice(): Promise<PracticeClient> {
+    this.#practice ??= this.#startPractice();
+    return this.#practice;
+  }
+
+  async #startPractice(): Promise<PracticeClient> {
+    const { PracticeClient } = await import('$lib/workers/practice-client');
+    const client = new PracticeClient();
+    await this.#load(client);
+    return client;
+  }
+
+  async #load(client: PracticeClient): Promise<void> {
+    const book = await this.#openStore.readBook();
+    await client.load({
+      tunes: book.tunes,
+      sittings: book.sittings,
+      now: momentNow(),
+      dayStartsAtHour: this.settings.dayStartsAtHour,
+    });
+  }
+
+  /** Folds the log anew after the book has changed. */
+  async #refold(): Promise<void> {
+    if (this.#practice) await this.#load(await this.#practice);
+  }
+
+  /** What the log says of a passage at this moment, the newest pass of the open sitting included. */
+  async standingNow(passage: Passage): Promise<Standing> {
+    const practice = await this.practice();
+    if (this.sitting) await practice.take(sealOpen(this.sitting), momentNow());
+    return practice.standing(passage, momentNow());
+  }
+
+  planRequest(): PlanRequest {
+    const spent = this.sitting ? minutesSpent(this.sitting, momentNow()) : 0;
+    const minutes = this.sitting ? this.sitting.sitting.minutes - spent : this.settings.minutes;
+    return {
+      now: momentNow(),
+      minutes: Math.min(120, Math.max(5, Math.round(minutes))),
+      tuning: this.settings.tuning,
+      hands: this.sitting?.sitting.hands ?? this.hands,
+    };
+  }
+
+  async refreshPlan(): Promise<void> {
+    const plan = await (await this.practice()).plan(this.planRequest());
+    this.plan = plan;
+    this.isPlanFresh = true;
+    await this.#openStore.putCached(LAST_PLAN, plan);
+  }
+
+  // --- tunes -----------------------------------------------------------------------------------------------
+
+  async saveTune(tune: Tune): Promise<void> {
+    await this.#openStore.putTune(tune);
+    await this.#bookChanged();
+  }
+
+  async archive(tune: Tune, archived: boolean): Promise<void> {
+    await this.saveTune({ ...tune, archived, editedAt: momentNow().at });
+  }
+
+  /** Marks a tune deleted; its passes stay in the log and `bringBack` undoes it. */
+  async deleteTune(tune: Tune): Promise<void> {
+    const { at } = momentNow();
+    await this.saveTune({ ...tune, deletedAt: at, editedAt: at });
+  }
+
+  async bringBack(tune: Tune): Promise<void> {
+    await this.saveTune({ ...tune, deletedAt: null, editedAt: momentNow().at });
+  }
+
+  // --- settings --------------------------------------------------------------------------------------------
+
+  async set<Name extends SettingName>(key: Name, value: Settings[Name]): Promise<void> {
+    this.settings = { ...this.settings, [key]: value };
+    await this.#openStore.putSetting(settingRow(key, value, momentNow().at));
+    if (key === 'dayStartsAtHour') await this.#bookChanged();
+    else if (key === 'minutes' || key === 'tuning') await this.refreshPlan();
+  }
+
+  async setHands(hands: Hands): Promise<void> {
+    this.hands = hands;
+    await this.refreshPlan();
+  }
+
+  // --- the sitting -----------------------------------------------------------------------------------------
+
+  /** The open sitting, begun now if there is none. */
+  async beginSitting(): Promise<OpenSitting> {
+    if (this.sitting) return this.sitting;
+    const sitting: Sitting = {
+      ...momentNow(),
+      id: nextId(),
+      minutes: this.settings.minutes,
+      tuning: this.settings.tuning,
+      hands: this.hands,
+      note: '',
+      origin: 'own',
+    };
+    await this.#openStore.beginSitting(sitting);
+    this.sitting = { sitting, drills: [], log: [] };
+    return this.sitting;
+  }
+
+  async beginDrill(drill: Omit<Drill, 'id' | 'sittingId' | keyof Moment>): Promise<Drill> {
+    const { sitting } = await this.beginSitting();
+    const begun: Drill = { ...momentNow(), ...drill, id: nextId(), sittingId: sitting.id };
+    await this.#openStore.beginDrill(begun);
+    const open = this.sitting;
+    if (open && !open.drills.some(({ id }) => id === begun.id)) {
+      this.sitting = { ...open, drills: [...open.drills, begun] };
+    }
+    return begun;
+  }
+
+  /** Writes one entry of the log; resolves when it is on disk. Rejects with a StoreTrouble that says why it is not. */
+  async record(entry: LogEntry): Promise<void> {
+    await this.#openStore.record(entry);
+    const open = this.sitting;
+    if (open && !open.log.some(({ id }) => id === entry.id))
+      this.sitting = { ...open, log: [...open.log, entry] };
+  }
+
+  /** Closes the sitting with its note and folds it in. */
+  async endSitting(note: string): Promise<SealedSitting | null> {
+    if (!this.sitting) return null;
+    if (note.trim() !== '') await this.#openStore.updateSitting({ note: note.trim() });
+    const sealed = await this.#openStore.seal(momentNow().at);
+    this.sitting = null;
+    await this.#refold();
+    await this.refreshPlan();
+    return sealed;
+  }
+
+  async #closeStaleSitting(): Promise<void> {
+    if (!this.sitting) return;
+    const now = momentNow();
+    const { sitting, drills, log } = this.sitting;
+    const last = [sitting, ...drills, ...log].reduce((latest, entry) =>
+      entry.at > latest.at ? entry : latest,
+    );
+    const sameDay =
+      practiceDay(last, this.settings.dayStartsAtHour) === practiceDay(now, this.settings.dayStartsAtHour);
+    if (sameDay && now.at - last.at < SITTING_GOES_STALE_MS) return;
+    await this.#openStore.seal(last.at);
+    this.sitting = null;
+  }
+
+  // --- the whole book --------------------------------------------------------------------------------------
+
+  readBook(): Promise<Book> {
+    return this.#openStore.readBook();
+  }
+
+  /** Merges a book in: one transaction or nothing. */
+  async mergeIn(book: Book): ReturnType<BookStore['mergeIn']> {
+    const added = await this.#openStore.mergeIn(book);
+    await this.#bookChanged();
+    return added;
+  }
+
+  async removeDemo(): Promise<void> {
+    await this.#openStore.removeDemo();
+    await this.#bookChanged();
+  }
+
+  async eraseAll(): Promise<void> {
+    await this.#openStore.eraseAll();
+    await this.#bookChanged();
+  }
+
+  async #bookChanged(): Promise<void> {
+    await this.#reread(ALL_TABLES);
+    await this.#refold();
+    await this.refreshPlan();
+  }
+
+  /** Reads again what another tab, or this one, has changed. */
+  async #reread(tables: ReadonlySet<TableName>): Promise<void> {
+    const store = this.#openStore;
+    if (tables.has('tunes')) this.tunes = await store.tunes();
+    if (tables.has('settings')) this.settings = readSettings(await store.settings());
+    if (OPEN_TABLES.some((table) => tables.has(table))) this.sitting = await store.openSitting();
+  }
+}
+
+/** The text of an error as the end of a sentence. */
+export function sentence(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+/** Minutes since the sitting began, leaving out pauses of over five minutes between entries. */
+function minutesSpent({ sitting, drills, log }: OpenSitting, now: Moment): number {
+  const longestGapMs = 5 * 60_000;
+  const instants = [sitting.at, ...drills.map(({ at }) => at), ...log.map(({ at }) => at), now.at].sort(
+    (a, b) => a - b,
+  );
+  const spent = instants.reduce(
+    (sum, at, index) => sum + Math.min(longestGapMs, at - (instants[index - 1] ?? at)),
+    0,
+  );
+  return spent / 60_000;
+}
+
+/** The app's one open book. */
+export const app = new App();

@@ -1,0 +1,42 @@
+import type { DrillPhase, PlayedPass } from '$lib/core/practice/drill-log';
+import type { Mark } from '$lib/core/practice/marking';
+import type { Meter } from '$lib/core/rhythm/meter';
+import type { Stretch } from '$lib/core/tune/places';
+
+/** What the drill screen reads of a drill under way, and what it says to it. */
+export interface DrillView {
+  readonly phase: DrillPhase;
+  /** Beats heard since the count-in, the pass or the breath began; `null` when nothing sounds. */
+  readonly beat: number | null;
+  readonly passes: readonly PlayedPass[];
+  readonly turn: { firstPass: number; passes: number };
+  /** Beats per minute of the pass that is coming or playing, and of the one after it. */
+  readonly tempo: number;
+  readonly nextTempo: number;
+  readonly toward: number;
+  /** Why the tempo moved last. */
+  readonly moved: string;
+  readonly mark: Mark;
+  /** Clean ones of a handful as touched so far. */
+  readonly clean: number | null;
+  readonly isHandful: boolean;
+  readonly hasTab: boolean;
+  readonly isTabShown: boolean;
+  readonly isTabHidden: boolean;
+  readonly secondsLeft: number;
+  /** Why there is no click. */
+  readonly silence: string | null;
+  /** Why marks are not on disk, and how many wait. */
+  readonly trouble: string | null;
+  readonly waiting: number;
+  readonly stretches: readonly Stretch[];
+  readonly tune: { title: string; meter: Meter };
+  markAs(mark: Mark): void;
+  changeMark(pass: PlayedPass): void;
+  pause(): void;
+  goOn(): void;
+  setTempo(tempo: number): void;
+  setTabHidden(isHidden: boolean): void;
+  peek(isPeeking: boolean): void;
+  retry(): Promise<void>;
+}
