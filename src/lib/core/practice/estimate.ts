@@ -49,6 +49,10 @@ const DRIFT_DOWN = 0.008;
 const NEGLIGIBLE = 1e-5;
 /** A clean pass so many columns (23 %) below everything that is believed possible says nothing new. */
 const FOREGONE = 6;
+/** A pass that was given less of a chance than this puts the belief itself in doubt: */
+const SURPRISE = 0.1;
+/** then this share of the weight goes back to all tempos alike, so that a few such passes in a row move it there. */
+const RESTART = 2e-3;
 /** A breakdown is also a miss at this share of the tempo. */
 const BROKE_DOWN_AT = 0.92;
 
@@ -111,16 +115,18 @@ export function observe(belief: Belief, tempo: number, outcome: Outcome, othersH
   if (outcome === 'clean') {
     if (step < (belief.from - FOREGONE) * SUBSTEPS) return;
     weigh(belief, step, 0, 1, DRIFT_UP, DRIFT_DOWN);
+    if (belief.sum < SURPRISE) doubt(belief);
     return;
   }
   const constant = 1 - GUESS * (1 - othersHeld);
   weigh(belief, step, constant, -othersHeld, DRIFT_UP, DRIFT_DOWN);
+  if (belief.sum < SURPRISE) doubt(belief);
   if (outcome === 'broke down') weigh(belief, subStep(played * BROKE_DOWN_AT), constant, -othersHeld, 0, 0);
 }
 
 /**
  * Multiplies each cell by `constant + factor * P(clean)`, then moves shares of the result one column up and down (what
- * would leave the grid stays), in one sweep: this is where a fold of a million passes spends its time.
+ * would leave the grid stays). The sum is then the chance that the pass had. One sweep: this is where a fold of a million passes spends its time.
  */
 function weigh(
   belief: Belief,
@@ -161,6 +167,20 @@ function weigh(
   belief.from = Math.max(0, from - 1);
   belief.to = Math.min(POINTS, to + 1);
   trim(belief);
+}
+
+function doubt(belief: Belief): void {
+  const { cells, from, to } = belief;
+  for (const [row, weight] of SLOPE_WEIGHTS.entries()) {
+    const first = row * POINTS;
+    const share = (RESTART * belief.sum * weight) / POINTS;
+    cells.fill(0, first, first + from);
+    cells.fill(0, first + to, first + POINTS);
+    for (let cell = first; cell < first + POINTS; cell++) cells[cell] = cells[cell]! + share;
+  }
+  belief.from = 0;
+  belief.to = POINTS;
+  belief.sum *= 1 + RESTART;
 }
 
 /** Lets go of the columns at the edges that hold next to nothing. */
