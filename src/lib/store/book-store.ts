@@ -1,0 +1,408 @@
+import { Dexie } from 'dexie/dist/modern/dexie.min.mjs';
+import { byId, emptyBook, type Book } from '$lib/core/book/book';
+import { isDemo } from '$lib/core/book/demo';
+import { isSettingRow, type SettingName, type SettingRow, type SettingRowOf } from '$lib/core/book/settings';
+import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import type { Tune } from '$lib/core/tune/tune';
+import { openDatabase, type BookDatabase } from './database';
+import type { Added } from './merge-in';
+import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
+import { ensureStamp, eraseBoth, readStamp, reconcile, writeStamp, type Restored } from './stamp';
+import { isDrill, isEntry, isSealed, isSitting, isTune } from './row-shapes';
+import { SecondCopy } from './second-copy';
+import {
+  closedElsewhere,
+  copyFailed,
+  damagedTrouble,
+  recoveredSentence,
+  type SecondCopyState,
+} from './sentences';
+import { inPlainWords } from './trouble';
+
+export { StoreTrouble, type TroubleKind } from './trouble';
+export type { OpenSitting } from './open-sitting';
+export type { SecondCopyState } from './sentences';
+
+/** A row that is no record any more: set aside on reading, never fatal, never overwritten. */
+export interface DamagedRow {
+  table: string;
+  id: string;
+  row: unknown;
+}
+
+export type TableName = 'tunes' | 'sittings' | 'open' | 'drills' | 'passes' | 'settings';
+
+type SittingPatch = Partial<Pick<Sitting, 'note' | 'minutes' | 'tuning' | 'hands'>>;
+
+/**
+ * The book on this device, in two copies: IndexedDB, and files beside it (second-copy.ts). Every write resolves when
+ * both have it, and rejects with a StoreTrouble when IndexedDB has not; where only the second copy fails, `secondCopy`
+ * says so. All tabs share one book; changes of records take turns by a Web Lock.
+ */
+export class BookStore {
+  /** A sentence when something was put back at the start. */
+  readonly recovered: string | null;
+  readonly #name: string;
+  readonly #db: BookDatabase;
+  readonly #supersededCalls: Set<() => void>;
+  readonly #damaged = new Map<string, DamagedRow>();
+  /** Sittings of the drills begun or read in this tab, so that a pass can be written to both copies at once. */
+  readonly #sittingOfDrill = new Map<string, string>();
+  #copy: SecondCopy | null;
+  #copyState: SecondCopyState;
+
+  private constructor(
+    name: string,
+    db: BookDatabase,
+    copy: SecondCopy | null,
+    superseded: Set<() => void>,
+    start: { restored: Restored | null; state: SecondCopyState },
+  ) {
+    this.#name = name;
+    this.#db = db;
+    this.#copy = copy;
+    this.#supersededCalls = superseded;
+    this.#copyState = start.state;
+    this.recovered = start.restored && recoveredSentence(start.restored);
+  }
+
+  /** Opens the book of a name, or begins one. Rejects with a StoreTrouble in plain words. */
+  static async open(name = 'phrasewright'): Promise<BookStore> {
+    const superseded = new Set<() => void>();
+    const db = await openDatabase(name, () => superseded.forEach((call) => call()));
+    const copy = await SecondCopy.open(name);
+    if (!copy) {
+      await inPlainWords(() => ensureStamp(db));
+      const why = 'This browser keeps one copy of the book only. Make a backup now and then.';
+      return new BookStore(name, db, null, superseded, { restored: null, state: { isKept: false, why } });
+    }
+    try {
+      const restored = await withLock(name, () => reconcile(db, copy));
+      return new BookStore(name, db, copy, superseded, { restored, state: { isKept: true } });
+    } catch (error) {
+      await inPlainWords(() => ensureStamp(db));
+      return new BookStore(name, db, null, superseded, { restored: null, state: copyFailed(error) });
+    }
+  }
+
+  get secondCopy(): SecondCopyState {
+    return this.#copyState;
+  }
+
+  /** The damaged rows met so far by reading. */
+  get damaged(): DamagedRow[] {
+    return [...this.#damaged.values()];
+  }
+
+  // --- tunes, sittings, settings ---------------------------------------------------------------------------
+
+  /** Every tune, deleted ones included. */
+  async tunes(): Promise<Tune[]> {
+    return this.#whole('tunes', await inPlainWords(() => this.#db.tunes.toArray()), isTune);
+  }
+
+  /** Rejects with a StoreTrouble that names the fault when the tune is not one. */
+  async putTune(tune: Tune): Promise<void> {
+    const { checkTune } = await import('$lib/core/book/schema');
+    const checked = checkTune(tune);
+    if (!checked.ok) throw damagedTrouble('The tune was not saved', checked.damage);
+    await this.#change(
+      ['tunes'],
+      () => this.#db.tunes.put(tune),
+      (_, copy) => copy.writeTunes([tune]),
+    );
+  }
+
+  /** Every sealed sitting, in the order of its id, which is that of time. */
+  async sittings(): Promise<SealedSitting[]> {
+    return this.#whole('sittings', await inPlainWords(() => this.#db.sittings.toArray()), isSealed);
+  }
+
+  async settings(): Promise<SettingRow[]> {
+    return this.#whole('settings', await inPlainWords(() => this.#db.settings.toArray()), isSettingRow);
+  }
+
+  async putSetting<Name extends SettingName>(row: SettingRowOf<Name>): Promise<void> {
+    if (!isSettingRow(row)) throw damagedTrouble('The setting was not saved', [`${row.key} cannot be that`]);
+    await this.#change(
+      ['settings'],
+      async () => {
+        await this.#db.settings.put(row);
+        return this.#db.settings.toArray();
+      },
+      (rows, copy) => copy.writeSettings(rows),
+    );
+  }
+
+  // --- the open sitting ------------------------------------------------------------------------------------
+
+  async openSitting(): Promise<OpenSitting | null> {
+    const { open, drills, passes } = this.#db;
+    const found = await inPlainWords(() =>
+      this.#db.transaction('r', [open, drills, passes], () => readOpen(this.#db)),
+    );
+    for (const { id, sittingId } of found?.drills ?? []) this.#sittingOfDrill.set(id, sittingId);
+    return found;
+  }
+
+  /** Opens a sitting. One that was left open is sealed first. */
+  async beginSitting(sitting: Sitting): Promise<void> {
+    if (!isSitting(sitting)) throw damagedTrouble('The sitting was not begun', ['it is not a sitting']);
+    await withLock(this.#name, async () => {
+      const open = await this.openSitting();
+      if (open?.sitting.id === sitting.id) return;
+      if (open) await this.#sealUnderLock();
+      await inPlainWords(() => this.#db.open.add({ slot: 'open', sitting }));
+      await this.#mirror((copy) => copy.noteSitting(sitting));
+    });
+  }
+
+  async beginDrill(drill: Drill): Promise<void> {
+    if (!isDrill(drill)) throw damagedTrouble('The drill was not begun', ['it is not a drill']);
+    const { open, drills, passes } = this.#db;
+    await inPlainWords(() =>
+      this.#db.transaction('rw', [open, drills, passes], async () => {
+        const row = await open.get('open');
+        if (row?.sitting.id !== drill.sittingId) throw closedElsewhere();
+        await addToOpen(this.#db, [drill], []);
+      }),
+    );
+    this.#sittingOfDrill.set(drill.id, drill.sittingId);
+    await this.#mirror((copy) => copy.noteDrill(drill));
+  }
+
+  /**
+   * Writes one entry of the log. The same entry twice is one. An entry of a sitting that was sealed meanwhile goes into
+   * the sealed one.
+   */
+  async record(entry: LogEntry): Promise<void> {
+    if (!isEntry(entry)) throw damagedTrouble('The mark was not saved', ['it is not an entry of the log']);
+    const sittingId = this.#sittingOfDrill.get(entry.drillId);
+    const noted = sittingId && this.#mirror((copy) => copy.noteEntry(sittingId, entry));
+    const [foundId] = await Promise.all([inPlainWords(() => this.#addEntry(entry)), noted]);
+    if (foundId === null) await this.#recordLate(entry);
+    else if (!sittingId) {
+      this.#sittingOfDrill.set(entry.drillId, foundId);
+      await this.#mirror((copy) => copy.noteEntry(foundId, entry));
+    }
+  }
+
+  /** The id of the entry's sitting, or `null` when the open one has no such drill. */
+  #addEntry(entry: LogEntry): Promise<string | null> {
+    const { drills, passes } = this.#db;
+    return this.#db.transaction('rw', [drills, passes], async () => {
+      const row = await drills.get({ id: entry.drillId });
+      if (!row) return null;
+      if (entry.kind === 'correction' && !(await passes.get({ id: entry.passId }))) {
+        throw damagedTrouble('The mark was not changed', ['its pass is not in this sitting']);
+      }
+      const known = await passes.get({ id: entry.id });
+      if (!known) await passes.add({ id: entry.id, entry });
+      return row.drill.sittingId;
+    });
+  }
+
+  async #recordLate(entry: LogEntry): Promise<void> {
+    const late = await this.#change(
+      ['sittings'],
+      () => addLate(this.#db, entry),
+      async (sitting, copy) => {
+        if (sitting) await copy.appendSittings([sitting]);
+      },
+    );
+    if (!late) throw closedElsewhere();
+  }
+
+  async updateSitting(patch: SittingPatch): Promise<void> {
+    await withLock(this.#name, async () => {
+      const { open } = this.#db;
+      const sitting = await inPlainWords(() =>
+        this.#db.transaction('rw', open, async () => {
+          const row = await open.get('open');
+          if (!row) throw closedElsewhere();
+          const changed = { ...row.sitting, ...patch };
+          if (!isSitting(changed)) throw damagedTrouble('The change was not saved', ['it makes no sitting']);
+          await open.put({ slot: 'open', sitting: changed });
+          return changed;
+        }),
+      );
+      await this.#mirror((copy) => copy.noteSitting(sitting));
+    });
+  }
+
+  /** Closes the open sitting: its record, or `null` when none was open or nothing was played in it. */
+  seal(endedAt: number): Promise<SealedSitting | null> {
+    return withLock(this.#name, () => this.#sealUnderLock(endedAt));
+  }
+
+  async #sealUnderLock(endedAt?: number): Promise<SealedSitting | null> {
+    const sittingId = (await inPlainWords(() => this.#db.open.get('open')))?.sitting.id;
+    const sealed = await this.#changeUnderLock(
+      ['open', 'drills', 'passes', 'sittings'],
+      () => sealRows(this.#db, endedAt),
+      async (sitting, copy) => {
+        if (sitting) await copy.appendSittings([sitting]);
+      },
+    );
+    if (sittingId) await this.#mirror((copy) => copy.removeJournal(sittingId));
+    return sealed;
+  }
+
+  // --- the whole book --------------------------------------------------------------------------------------
+
+  /** Everything, the open sitting as if sealed. Damaged rows are left out (see `damaged`). */
+  async readBook(): Promise<Book> {
+    const [tunes, sittings, settings, open] = await Promise.all([
+      this.tunes(),
+      this.sittings(),
+      this.settings(),
+      this.openSitting(),
+    ]);
+    const book = { ...emptyBook(), tunes, sittings, settings };
+    return open ? { ...book, sittings: [...sittings, sealOpen(open)].sort(byId) } : book;
+  }
+
+  /**
+   * Merges a book in, whole or not at all, and counts what was new. Rejects with a StoreTrouble of kind `damaged`,
+   * nothing changed, when any record is not sound.
+   */
+  async mergeIn(book: Book): Promise<Added> {
+    const [{ checkBook }, { mergeIntoTables, mirrorMerge }] = await Promise.all([
+      import('$lib/core/book/schema'),
+      import('./merge-in'),
+    ]);
+    const checked = checkBook(book);
+    if (!checked.ok) throw damagedTrouble('The book was not taken in', checked.damage);
+    const merged = await this.#change(
+      ['tunes', 'sittings', 'settings', 'open', 'drills', 'passes'],
+      () => mergeIntoTables(this.#db, checked.value),
+      mirrorMerge,
+    );
+    return merged.added;
+  }
+
+  /** Takes the demo's tunes and sittings out of both copies. */
+  async removeDemo(): Promise<void> {
+    const { tunes, sittings } = this.#db;
+    await this.#change(
+      ['tunes', 'sittings'],
+      async () => {
+        const demoTunes = await tunes.filter(isDemo).primaryKeys();
+        const demoSittings = await sittings.filter(isDemo).toArray();
+        await tunes.bulkDelete(demoTunes);
+        await sittings.bulkDelete(demoSittings.map(({ id }) => id));
+        return { demoTunes, demoSittings };
+      },
+      ({ demoTunes, demoSittings }, copy) => copy.remove(demoTunes, demoSittings),
+    );
+  }
+
+  /** Empties the book and both its copies. */
+  async eraseAll(): Promise<void> {
+    await withLock(this.#name, () => inPlainWords(() => eraseBoth(this.#db, this.#copy)));
+    this.#sittingOfDrill.clear();
+    this.#damaged.clear();
+  }
+
+  // --- small things ----------------------------------------------------------------------------------------
+
+  /** A value kept by `putCached`, or `null`. It may be lost at any time, and belongs to no backup. */
+  async getCached<T>(key: string): Promise<T | null> {
+    const row = await inPlainWords(() => this.#db.meta.get(`cached:${key}`));
+    return (row?.value ?? null) as T | null;
+  }
+
+  async putCached(key: string, value: unknown): Promise<void> {
+    await inPlainWords(() => this.#db.meta.put({ key: `cached:${key}`, value }));
+  }
+
+  /** Calls back after any tab, this one included, has changed records; the tables changed are named. Returns the way to stop. */
+  onChange(call: (tables: ReadonlySet<TableName>) => void): () => void {
+    const start = `idb://${this.#name}/`;
+    const listen = (parts: Readonly<Record<string, unknown>>): void => {
+      const names = Object.keys(parts)
+        .filter((part) => part.startsWith(start))
+        .map((part) => part.slice(start.length).split('/')[0] ?? '');
+      const tables = new Set(names.filter((name) => name !== 'meta')) as Set<TableName>;
+      if (tables.size > 0) call(tables);
+    };
+    Dexie.on.storagemutated.subscribe(listen);
+    return () => Dexie.on.storagemutated.unsubscribe(listen);
+  }
+
+  /** Calls back when another tab upgrades or deletes the book: this one can write no more and is to be reloaded. */
+  onSuperseded(call: () => void): () => void {
+    this.#supersededCalls.add(call);
+    return () => this.#supersededCalls.delete(call);
+  }
+
+  /** Asks the browser to keep the book for good: its answer, or `null` where it cannot be asked. */
+  async persist(): Promise<boolean | null> {
+    const storage = navigator.storage as StorageManager | undefined;
+    return storage && 'persist' in storage ? storage.persist() : null;
+  }
+
+  /** Resolves when the writes under way are done and the database is let go. */
+  async close(): Promise<void> {
+    await withLock(this.#name, () => Promise.resolve(this.#db.close()));
+  }
+
+  // --- inside ----------------------------------------------------------------------------------------------
+
+  /** One change of records: a transaction that also counts it, then the second copy, then its marker. */
+  #change<T>(
+    tables: readonly TableName[],
+    work: () => PromiseLike<T>,
+    mirror: (result: T, copy: SecondCopy) => Promise<void>,
+  ): Promise<T> {
+    return withLock(this.#name, () => this.#changeUnderLock(tables, work, mirror));
+  }
+
+  async #changeUnderLock<T>(
+    tables: readonly TableName[],
+    work: () => PromiseLike<T>,
+    mirror: (result: T, copy: SecondCopy) => Promise<void>,
+  ): Promise<T> {
+    const db = this.#db;
+    const { result, stamp } = await inPlainWords(() =>
+      db.transaction('rw', [...tables, 'meta'], async () => {
+        const done = await work();
+        const old = (await readStamp(db)) ?? (await ensureStamp(db));
+        const next = { ...old, revision: old.revision + 1 };
+        await writeStamp(db, next);
+        return { result: done, stamp: next };
+      }),
+    );
+    await this.#mirror(async (copy) => {
+      await mirror(result, copy);
+      await copy.advance(stamp.bookId, stamp.revision);
+    });
+    return result;
+  }
+
+  /** Does something to the second copy; the first failure ends it for this page, and the next start mends it. */
+  async #mirror(work: (copy: SecondCopy) => Promise<void>): Promise<void> {
+    if (!this.#copy) return;
+    try {
+      await work(this.#copy);
+    } catch (error) {
+      this.#copy = null;
+      this.#copyState = copyFailed(error);
+    }
+  }
+
+  #whole<T>(table: TableName, rows: readonly T[], isWhole: (row: unknown) => row is T): T[] {
+    return rows.filter((row) => {
+      if (isWhole(row)) return true;
+      const { id, key } = row as { id?: unknown; key?: unknown };
+      const name = String(id ?? key);
+      this.#damaged.set(`${table}/${name}`, { table, id: name, row });
+      return false;
+    });
+  }
+}
+
+async function withLock<T>(name: string, work: () => Promise<T>): Promise<T> {
+  const locks = navigator.locks as LockManager | undefined;
+  return locks ? locks.request(`${name}:book`, work) : work();
+}

@@ -1,0 +1,102 @@
+import type { EntityTable, Table } from 'dexie';
+import { Dexie } from 'dexie/dist/modern/dexie.min.mjs';
+import type { SettingRow } from '$lib/core/book/settings';
+import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import type { Tune } from '$lib/core/tune/tune';
+import { inPlainWords, StoreTrouble } from './trouble';
+
+/** Raised by one with every change of the tables below; each step keeps its upgrade and a fixture of the older version. */
+export const SCHEMA_VERSION = 1;
+
+/** How long an upgrade waits for the other tabs to let go. */
+const BLOCKED_MS = 5000;
+
+/** The sitting that is open; the table holds one row or none. */
+export interface OpenRow {
+  slot: 'open';
+  sitting: Sitting;
+}
+
+/** Rows of the open sitting, numbered in the order of writing, which ids alone do not tell when a clock was set back. */
+export interface DrillRow {
+  n: number;
+  id: string;
+  drill: Drill;
+}
+
+export interface EntryRow {
+  n: number;
+  id: string;
+  entry: LogEntry;
+}
+
+export interface MetaRow {
+  key: string;
+  value: unknown;
+}
+
+export type BookDatabase = Dexie & {
+  tunes: Table<Tune, string>;
+  /** Sealed sittings only, each with its drills and its log. */
+  sittings: Table<SealedSitting, string>;
+  open: Table<OpenRow, string>;
+  drills: EntityTable<DrillRow, 'n'>;
+  passes: EntityTable<EntryRow, 'n'>;
+  settings: Table<SettingRow, string>;
+  meta: Table<MetaRow, string>;
+};
+
+/** Opens or makes the database. Rejects with a StoreTrouble; a newer book is left untouched. */
+export async function openDatabase(name: string, onSuperseded: () => void): Promise<BookDatabase> {
+  const db = new Dexie(name, {
+    chromeTransactionDurability: 'strict',
+    cache: 'disabled',
+  }) as BookDatabase;
+  db.version(SCHEMA_VERSION).stores({
+    tunes: 'id',
+    sittings: 'id, at',
+    open: 'slot',
+    drills: '++n, &id',
+    passes: '++n, &id',
+    settings: 'key',
+    meta: 'key',
+  });
+  db.on('versionchange', () => {
+    db.close();
+    onSuperseded();
+    return false;
+  });
+  await inPlainWords(() => openOrGiveUp(db));
+  // Dexie opens a database of a later version as it is, and would write to it
+  if (db.backendDB().version > SCHEMA_VERSION * 10) {
+    db.close();
+    throw new StoreTrouble(
+      'newer',
+      'This book was last opened by a newer version of Phrasewright. Reload the page to get that version.',
+      'The book was not touched.',
+    );
+  }
+  return db;
+}
+
+function openOrGiveUp(db: BookDatabase): Promise<unknown> {
+  return new Promise((resolve, reject) => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    db.on('blocked', () => {
+      timer ??= setTimeout(() => {
+        db.close();
+        reject(
+          new StoreTrouble(
+            'blocked',
+            'Another tab holds an older version of the book open. Close the other tabs of Phrasewright, then reload.',
+            'The book was not touched.',
+          ),
+        );
+      }, BLOCKED_MS);
+      return false;
+    });
+    db.open()
+      .finally(() => clearTimeout(timer))
+      .then(resolve, reject);
+  });
+}

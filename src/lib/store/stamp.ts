@@ -1,0 +1,70 @@
+import type { BookDatabase } from './database';
+import type { SecondCopy } from './second-copy';
+
+/** Which book this is, and how many changes it has seen; kept in the meta table and, for the second copy, in its marker. */
+export interface BookStamp {
+  bookId: string;
+  revision: number;
+}
+
+/** What the second copy put back. */
+export interface Restored {
+  tunes: number;
+  sittings: number;
+  passes: number;
+}
+
+const STAMP = 'stamp';
+
+export async function readStamp(db: BookDatabase): Promise<BookStamp | null> {
+  return ((await db.meta.get(STAMP))?.value ?? null) as BookStamp | null;
+}
+
+export async function writeStamp(db: BookDatabase, stamp: BookStamp): Promise<void> {
+  await db.meta.put({ key: STAMP, value: stamp });
+}
+
+export function newStamp(): BookStamp {
+  const words = crypto.getRandomValues(new Uint32Array(4));
+  return { bookId: Array.from(words, (word) => word.toString(36)).join('-'), revision: 0 };
+}
+
+/** A stamp for a database that has none. */
+export async function ensureStamp(db: BookDatabase): Promise<BookStamp> {
+  const stamp = (await readStamp(db)) ?? newStamp();
+  await writeStamp(db, stamp);
+  return stamp;
+}
+
+/**
+ * Compares the two copies and mends either: what the database lacks is restored from the copy (a wiped database, a
+ * journal not yet in it), and a copy that has fallen behind is written anew. To be called under the book's lock.
+ */
+export async function reconcile(db: BookDatabase, copy: SecondCopy): Promise<Restored> {
+  const [stamp, marker, open, journals] = await Promise.all([
+    readStamp(db),
+    copy.readMarker(),
+    db.open.count(),
+    copy.journalNames(),
+  ]);
+  const agree = stamp !== null && marker?.bookId === stamp.bookId && marker.revision === stamp.revision;
+  if (agree && !marker.isErasing && open === 0 && journals.length === 0) {
+    return { tunes: 0, sittings: 0, passes: 0 };
+  }
+  const { mendBoth } = await import('./mend');
+  return mendBoth(db, copy);
+}
+
+/** Empties both copies; the database gets a new stamp. To be called under the book's lock. */
+export async function eraseBoth(db: BookDatabase, copy: SecondCopy | null): Promise<void> {
+  const old = await readStamp(db);
+  await copy?.writeMarker({ ...(old ?? newStamp()), isErasing: true });
+  const stamp = newStamp();
+  await db.transaction('rw', db.tables, async () => {
+    for (const table of db.tables) await table.clear();
+    await writeStamp(db, stamp);
+  });
+  if (!copy) return;
+  await copy.erase();
+  await copy.writeMarker({ ...stamp, isErasing: false });
+}
