@@ -45,7 +45,7 @@ export function joinedPrior(linkTempos: readonly number[]): Prior {
   const slowest = linkTempos.reduce((least, tempo) => Math.min(least, tempo), Infinity);
   return {
     tempo: slowest * Math.exp(-LAG_A_DOUBLING * Math.log2(linkTempos.length)),
-    spread: 0.22,
+    spread: 0.28,
   };
 }
 

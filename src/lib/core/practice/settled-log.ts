@@ -21,13 +21,17 @@ function comparePasses(a: Pass, b: Pass): number {
   );
 }
 
+function compareCorrections(a: Correction, b: Correction): number {
+  return compareEntries(a, b) || (a.outcome < b.outcome ? -1 : a.outcome > b.outcome ? 1 : 0);
+}
+
 /** The correction that holds for each corrected pass: the latest by `at`, then by id. */
 export function holdingCorrections(log: Iterable<LogEntry>): Map<string, Correction> {
   const holding = new Map<string, Correction>();
   for (const entry of log) {
     if (entry.kind !== 'correction') continue;
     const other = holding.get(entry.passId);
-    if (!other || compareEntries(entry, other) > 0) holding.set(entry.passId, entry);
+    if (!other || compareCorrections(entry, other) > 0) holding.set(entry.passId, entry);
   }
   return holding;
 }
