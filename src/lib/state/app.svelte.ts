@@ -283,6 +283,11 @@ export class App {
     await this.#bookChanged();
   }
 
+  /** Asks the browser to keep the book for good: its answer, or `null` where it cannot be asked. */
+  persist(): Promise<boolean | null> {
+    return this.#openStore.persist();
+  }
+
   async #bookChanged(): Promise<void> {
     await this.#reread(ALL_TABLES);
     await this.#refold();
