@@ -15,6 +15,7 @@ import {
   passAt,
   seam,
   sittingOf,
+  sittingOn,
   testTune,
   whole,
 } from './book';

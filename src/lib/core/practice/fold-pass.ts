@@ -28,6 +28,8 @@ export interface FoldContext {
   now: Moment;
   today: PracticeDay;
   startsAtHour: number;
+  /** Told of every passage that a pass changes. */
+  onChange: ((key: PassageKey) => void) | null;
 }
 
 /** No practice day lies before 2000-01-01: an instant from a clock at its zero point counts there. */
@@ -35,21 +37,19 @@ export const FIRST_DAY: PracticeDay = 10_957;
 /** The usual ratio starts from FIRST_RATIO with the weight of so many figures. */
 const RATIO_WEIGHT = 4;
 
-/** Takes one pass in and returns the keys of the passages that it changed; none when the pass must be kept out. */
-export function foldPass(
-  fold: FoldContext,
-  passage: Passage,
-  key: PassageKey,
-  pass: Pass,
-): readonly PassageKey[] {
+/** Takes one pass in; a pass that must be kept out changes nothing. */
+export function foldPass(fold: FoldContext, passage: Passage, key: PassageKey, pass: Pass): void {
   const shape = fold.index.shape(passage, key);
-  if (!shape || playableTempo(pass.tempo) === null) return [];
-  const turn: Turn = { fold, pass, ...dated(fold, pass), changed: [] };
+  if (!shape || playableTempo(pass.tempo) === null) return;
+  const at = Number.isFinite(pass.at) ? Math.min(pass.at, fold.now.at) : 0;
+  const moment = { at, offsetMin: Number.isFinite(pass.offsetMin) ? pass.offsetMin : 0 };
+  const local = practiceDay(moment, fold.startsAtHour);
+  const day = Math.max(FIRST_DAY, Math.min(local, fold.today));
+  const turn: Turn = { fold, pass, day, moment };
   const alone = shape.links.length === 1 && shape.linkKeys[0] === key;
   if (!alone) take(turn, passage, key, pass.outcome);
   if (pass.outcome === 'clean') takeClean(turn, shape);
   else takeMiss(turn, shape);
-  return turn.changed;
 }
 
 interface Turn {
@@ -57,18 +57,12 @@ interface Turn {
   pass: Pass;
   day: PracticeDay;
   moment: Moment;
-  changed: PassageKey[];
-}
-
-function dated(fold: FoldContext, pass: Pass): { day: PracticeDay; moment: Moment } {
-  const at = Number.isFinite(pass.at) ? Math.min(pass.at, fold.now.at) : 0;
-  const offsetMin = Number.isFinite(pass.offsetMin) ? pass.offsetMin : 0;
-  const day = practiceDay({ at, offsetMin }, fold.startsAtHour);
-  return { day: Math.max(FIRST_DAY, Math.min(day, fold.today)), moment: { at, offsetMin } };
 }
 
 function takeClean(turn: Turn, shape: PassageShape): void {
-  for (const [place, link] of shape.links.entries()) take(turn, link, shape.linkKeys[place]!, 'clean');
+  for (let place = 0; place < shape.links.length; place++) {
+    take(turn, shape.links[place]!, shape.linkKeys[place]!, 'clean');
+  }
   for (const part of shape.parts) take(turn, part, passageKey(part), 'clean');
 }
 
@@ -139,7 +133,7 @@ function stateFor(turn: Turn, passage: Passage, key: PassageKey): PassageState {
     beginDay(state, day);
     if (passage.kind === 'figure') noteRatio(fold, state);
   }
-  turn.changed.push(key);
+  fold.onChange?.(key);
   return state;
 }
 

@@ -112,7 +112,7 @@ export class Standings {
     this.#today = practiceDay(now, dayStartsAtHour);
     this.#fold = {
       ...{ index: this.#index, states: new Map(), before: null, ratioSum: 0, ratioCount: 0 },
-      ...{ now, today: this.#today, startsAtHour: dayStartsAtHour },
+      ...{ now, today: this.#today, startsAtHour: dayStartsAtHour, onChange: null },
     };
   }
 
@@ -195,11 +195,11 @@ export class Standings {
     const grown = applied.every((pass, at) => samePass(pass, passes[at]));
     if (!grown) this.#rollBack();
     const drills = new Map(sitting.drills.map((drill) => [drill.id, drill]));
+    this.#fold.onChange ??= (key) => this.#played.delete(key);
     for (const pass of passes.slice(grown ? applied.length : 0)) {
       const drill = drills.get(pass.drillId);
       if (!drill) continue;
-      for (const key of foldPass(this.#fold, drill.passage, passageKey(drill.passage), pass))
-        this.#played.delete(key);
+      foldPass(this.#fold, drill.passage, passageKey(drill.passage), pass);
       this.#unplayed.delete(drill.passage.tuneId);
     }
     this.#open.applied = passes;
