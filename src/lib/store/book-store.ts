@@ -30,7 +30,7 @@ export interface DamagedRow {
   row: unknown;
 }
 
-export type TableName = 'tunes' | 'sittings' | 'open' | 'drills' | 'passes' | 'settings';
+export type TableName = 'tunes' | 'sittings' | 'sitting' | 'drills' | 'passes' | 'settings';
 
 type SittingPatch = Partial<Pick<Sitting, 'note' | 'minutes' | 'tuning' | 'hands'>>;
 
@@ -137,7 +137,7 @@ export class BookStore {
   // --- the open sitting ------------------------------------------------------------------------------------
 
   async openSitting(): Promise<OpenSitting | null> {
-    const { open, drills, passes } = this.#db;
+    const { sitting: open, drills, passes } = this.#db;
     const found = await inPlainWords(() =>
       this.#db.transaction('r', [open, drills, passes], () => readOpen(this.#db)),
     );
@@ -152,14 +152,14 @@ export class BookStore {
       const open = await this.openSitting();
       if (open?.sitting.id === sitting.id) return;
       if (open) await this.#sealUnderLock();
-      await inPlainWords(() => this.#db.open.add({ slot: 'open', sitting }));
+      await inPlainWords(() => this.#db.sitting.add({ slot: 'open', sitting }));
       await this.#mirror((copy) => copy.noteSitting(sitting));
     });
   }
 
   async beginDrill(drill: Drill): Promise<void> {
     if (!isDrill(drill)) throw damagedTrouble('The drill was not begun', ['it is not a drill']);
-    const { open, drills, passes } = this.#db;
+    const { sitting: open, drills, passes } = this.#db;
     await inPlainWords(() =>
       this.#db.transaction('rw', [open, drills, passes], async () => {
         const row = await open.get('open');
@@ -215,7 +215,7 @@ export class BookStore {
 
   async updateSitting(patch: SittingPatch): Promise<void> {
     await withLock(this.#name, async () => {
-      const { open } = this.#db;
+      const { sitting: open } = this.#db;
       const sitting = await inPlainWords(() =>
         this.#db.transaction('rw', open, async () => {
           const row = await open.get('open');
@@ -236,9 +236,9 @@ export class BookStore {
   }
 
   async #sealUnderLock(endedAt?: number): Promise<SealedSitting | null> {
-    const sittingId = (await inPlainWords(() => this.#db.open.get('open')))?.sitting.id;
+    const sittingId = (await inPlainWords(() => this.#db.sitting.get('open')))?.sitting.id;
     const sealed = await this.#changeUnderLock(
-      ['open', 'drills', 'passes', 'sittings'],
+      ['sitting', 'drills', 'passes', 'sittings'],
       () => sealRows(this.#db, endedAt),
       async (sitting, copy) => {
         if (sitting) await copy.appendSittings([sitting]);
@@ -274,7 +274,7 @@ export class BookStore {
     const checked = checkBook(book);
     if (!checked.ok) throw damagedTrouble('The book was not taken in', checked.damage);
     const merged = await this.#change(
-      ['tunes', 'sittings', 'settings', 'open', 'drills', 'passes'],
+      ['tunes', 'sittings', 'settings', 'sitting', 'drills', 'passes'],
       () => mergeIntoTables(this.#db, checked.value),
       mirrorMerge,
     );

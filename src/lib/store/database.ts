@@ -8,6 +8,9 @@ import { inPlainWords, StoreTrouble } from './trouble';
 /** Raised by one with every change of the tables below; each step keeps its upgrade and a fixture of the older version. */
 export const SCHEMA_VERSION = 1;
 
+/** Dexie keeps its versions times ten. */
+const DEXIE_FACTOR = 10;
+
 /** How long an upgrade waits for the other tabs to let go. */
 const BLOCKED_MS = 5000;
 
@@ -39,7 +42,7 @@ export type BookDatabase = Dexie & {
   tunes: Table<Tune, string>;
   /** Sealed sittings only, each with its drills and its log. */
   sittings: Table<SealedSitting, string>;
-  open: Table<OpenRow, string>;
+  sitting: Table<OpenRow, string>;
   drills: EntityTable<DrillRow, 'n'>;
   passes: EntityTable<EntryRow, 'n'>;
   settings: Table<SettingRow, string>;
@@ -48,6 +51,14 @@ export type BookDatabase = Dexie & {
 
 /** Opens or makes the database. Rejects with a StoreTrouble; a newer book is left untouched. */
 export async function openDatabase(name: string, onSuperseded: () => void): Promise<BookDatabase> {
+  // Dexie would open a database of a later version all the same, and add the tables that it misses
+  if ((await inPlainWords(() => versionOnDisk(name))) > SCHEMA_VERSION * DEXIE_FACTOR) {
+    throw new StoreTrouble(
+      'newer',
+      'This book was last opened by a newer version of Phrasewright. Reload the page to get that version.',
+      'The book was not touched.',
+    );
+  }
   const db = new Dexie(name, {
     chromeTransactionDurability: 'strict',
     cache: 'disabled',
@@ -55,7 +66,7 @@ export async function openDatabase(name: string, onSuperseded: () => void): Prom
   db.version(SCHEMA_VERSION).stores({
     tunes: 'id',
     sittings: 'id, at',
-    open: 'slot',
+    sitting: 'slot',
     drills: '++n, &id',
     passes: '++n, &id',
     settings: 'key',
@@ -67,16 +78,29 @@ export async function openDatabase(name: string, onSuperseded: () => void): Prom
     return false;
   });
   await inPlainWords(() => openOrGiveUp(db));
-  // Dexie opens a database of a later version as it is, and would write to it
-  if (db.backendDB().version > SCHEMA_VERSION * 10) {
-    db.close();
-    throw new StoreTrouble(
-      'newer',
-      'This book was last opened by a newer version of Phrasewright. Reload the page to get that version.',
-      'The book was not touched.',
-    );
-  }
   return db;
+}
+
+/** The native version of a database, 0 when there is none; none is made by asking. */
+function versionOnDisk(name: string): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(name);
+    let isNew = false;
+    request.onupgradeneeded = () => {
+      isNew = true;
+      request.transaction?.abort();
+    };
+    request.onsuccess = () => {
+      const { version } = request.result;
+      request.result.close();
+      resolve(version);
+    };
+    request.onerror = (event) => {
+      event.preventDefault();
+      if (isNew) resolve(0);
+      else reject(request.error ?? new Error('The browser opens no database, and does not say why.'));
+    };
+  });
 }
 
 function openOrGiveUp(db: BookDatabase): Promise<unknown> {

@@ -17,12 +17,13 @@ export async function mendBoth(db: BookDatabase, copy: SecondCopy): Promise<Rest
     marker = null;
   }
   const restored = await mendRecords(db, copy, marker);
-  for (const journal of await copy.readJournals()) {
+  const journals = await copy.readJournals();
+  for (const journal of journals) {
     const { passes, sittings } = await mendJournal(db, copy, journal);
     restored.passes += passes;
     restored.sittings += sittings;
   }
-  await noteOpen(db, copy);
+  await noteOpen(db, copy, journals);
   return restored;
 }
 
@@ -54,10 +55,10 @@ interface Mended {
 
 /** Takes in what a journal has more than the database: it outlived its sitting's end, or the database lost the sitting. */
 async function mendJournal(db: BookDatabase, copy: SecondCopy, journal: Journal): Promise<Mended> {
-  const tables = [db.open, db.drills, db.passes, db.sittings];
+  const tables = [db.sitting, db.drills, db.passes, db.sittings];
   const mended = await db.transaction('rw', tables, () => takeIn(db, journal));
   if (mended.sealed) await copy.appendSittings([mended.sealed]);
-  const isOpen = (await db.open.get('open'))?.sitting.id === journal.sittingId;
+  const isOpen = (await db.sitting.get('open'))?.sitting.id === journal.sittingId;
   if (!isOpen) await copy.removeJournal(journal.sittingId);
   return mended;
 }
@@ -71,7 +72,7 @@ async function takeIn(db: BookDatabase, journal: Journal): Promise<Mended> {
   if (!isOpen && !hasPass(log)) return { passes: 0, sittings: 0, sealed: null };
   const sitting = journal.sitting ?? sittingOf(sittingId, log);
   if (isOpen || (!open && !sealed)) {
-    if (!isOpen) await db.open.put({ slot: 'open', sitting });
+    if (!isOpen) await db.sitting.put({ slot: 'open', sitting });
     return { passes: countPasses(await addToOpen(db, drills, log)), sittings: 0, sealed: null };
   }
   const found = sealOpen({ sitting, drills, log });
@@ -89,11 +90,11 @@ function sittingOf(id: string, log: readonly LogEntry[]): Sitting {
 }
 
 /** Writes into the journal what only the rows of the open sitting have. */
-async function noteOpen(db: BookDatabase, copy: SecondCopy): Promise<void> {
+async function noteOpen(db: BookDatabase, copy: SecondCopy, journals: readonly Journal[]): Promise<void> {
   const open = await readOpen(db);
   if (!open) return;
   const { sitting, drills, log } = open;
-  const journal = (await copy.readJournals()).find(({ sittingId }) => sittingId === sitting.id);
+  const journal = journals.find(({ sittingId }) => sittingId === sitting.id);
   if (!journal?.sitting) await copy.noteSitting(sitting);
   const noted = new Set([...(journal?.drills ?? []), ...(journal?.log ?? [])].map(({ id }) => id));
   for (const drill of drills) if (!noted.has(drill.id)) await copy.noteDrill(drill);

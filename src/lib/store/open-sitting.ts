@@ -12,9 +12,9 @@ export interface OpenSitting {
 /** Late entries look for their drill in this many of the newest sittings. */
 const LATE_SITTINGS = 50;
 
-/** The open sitting as its rows have it; rows that are no records are left out. To be called in a transaction over open, drills and passes. */
+/** The open sitting as its rows have it; rows that are no records are left out. To be called in a transaction over sitting, drills and passes. */
 export async function readOpen(db: BookDatabase): Promise<OpenSitting | null> {
-  const row = await db.open.get('open');
+  const row = await db.sitting.get('open');
   if (!row || !isSitting(row.sitting)) return null;
   const drills = (await db.drills.toArray()).map(({ drill }) => drill).filter(isDrill);
   const log = (await db.passes.toArray()).map(({ entry }) => entry).filter(isEntry);
@@ -40,11 +40,11 @@ export function hasPass(log: readonly LogEntry[]): boolean {
 
 /**
  * Turns the open rows into one record and removes them: the record, or `null` when nothing was played (or open). To be
- * called in a transaction over open, drills, passes and sittings.
+ * called in a transaction over sitting, drills, passes and sittings.
  */
 export async function sealRows(db: BookDatabase, endedAt?: number): Promise<SealedSitting | null> {
   const open = await readOpen(db);
-  await Promise.all([db.open.clear(), db.drills.clear(), db.passes.clear()]);
+  await Promise.all([db.sitting.clear(), db.drills.clear(), db.passes.clear()]);
   if (!open || !hasPass(open.log)) return null;
   const sealed = sealOpen(open, endedAt);
   const known = await db.sittings.get(sealed.id);

@@ -125,11 +125,9 @@ export class SecondCopy {
 
   /** The book of the copy, without journals. A file or line that cannot be read is passed over. */
   async readBook(): Promise<Book> {
-    const tunes: Tune[] = [];
-    for (const [, file] of await files(await this.#sub('tunes'))) {
-      const tune = parseJson(await textOf(file));
-      if (isTune(tune)) tunes.push(tune);
-    }
+    const tuneFiles = await files(await this.#sub('tunes'));
+    const tuneTexts = await Promise.all(tuneFiles.map(([, file]) => textOf(file)));
+    const tunes = tuneTexts.map(parseJson).filter(isTune);
     const sittings = new Map<string, SealedSitting>();
     for (const [, file] of await files(await this.#sub('sittings'))) {
       for (const sitting of sealedLines(await textOf(file))) sittings.set(sitting.id, sitting);
@@ -199,8 +197,8 @@ export class SecondCopy {
 
 async function readJournal(sittingId: string, folder: FileSystemDirectoryHandle): Promise<Journal> {
   const journal: Journal = { sittingId, sitting: null, drills: [], log: [] };
-  for (const [, file] of await files(folder)) {
-    const record = parseJson(await textOf(file));
+  const texts = await Promise.all((await files(folder)).map(([, file]) => textOf(file)));
+  for (const record of texts.map(parseJson)) {
     if (isEntry(record)) journal.log.push(record);
     else if (isDrill(record)) journal.drills.push(record);
     else if (isSitting(record) && record.id === sittingId) journal.sitting = record;

@@ -44,7 +44,7 @@ export async function reconcile(db: BookDatabase, copy: SecondCopy): Promise<Res
   const [stamp, marker, open, journals] = await Promise.all([
     readStamp(db),
     copy.readMarker(),
-    db.open.count(),
+    db.sitting.count(),
     copy.journalNames(),
   ]);
   const agree = stamp !== null && marker?.bookId === stamp.bookId && marker.revision === stamp.revision;
