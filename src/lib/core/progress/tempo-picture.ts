@@ -1,0 +1,77 @@
+import { DAY_MS } from '../time/moment';
+import type { PracticeDay } from '../time/practice-day';
+import type { SettledTempo } from '../practice/standing';
+import type { TuneProgress } from './tune-progress';
+
+/** A settled tempo on a day, with the interval that holds it 80 times in 100. */
+export interface TempoPoint extends SettledTempo {
+  day: PracticeDay;
+}
+
+/** What the chart of one tune draws, and between which days and tempos. Plain data. */
+export interface TempoPicture {
+  from: PracticeDay;
+  to: PracticeDay;
+  today: PracticeDay;
+  bottom: number;
+  top: number;
+  goal: number;
+  /** Oldest first, one or more. */
+  tune: TempoPoint[];
+  /** The next slowest links, two at most, each with one point or more. */
+  links: { name: string; points: TempoPoint[] }[];
+  /** From now (or the newest point) on; empty unless the tune is heading up. */
+  forecast: TempoPoint[];
+}
+
+/** A few days of practice must not look like months: the chart is never narrower than this. */
+const SPAN_MIN = 28;
+/** A forecast is drawn this many times as far as the practice that it rests on reaches back, six weeks at least. */
+const AHEAD_SHARE = 2.2;
+const AHEAD_MIN = 42;
+/** How far above the goal a forecast is still drawn, as a share of the goal. */
+const ROOM_ABOVE = 0.18;
+
+/** `null` before the first practice day of the tune. `today`: the practice day it is now. */
+export function tempoPicture(progress: TuneProgress, today: PracticeDay): TempoPicture | null {
+  const { days: tune, goal, slowest } = progress;
+  const [first, newest] = [tune[0], tune.at(-1)];
+  if (!first || !newest) return null;
+  const links = slowest
+    .slice(1)
+    .map(({ name, points }) => ({ name, points: points.filter(({ day }) => day >= first.day) }))
+    .filter(({ points }) => points.length > 0);
+  const now = Math.max(today, newest.day);
+  const forecast = forecastPoints(progress, first.day, now);
+  const drawn = [...tune, ...links.flatMap(({ points }) => points)];
+  const highest = Math.max(goal * 1.06, ...drawn.map(({ tempo }) => tempo), ...tune.map(({ high }) => high));
+  const ahead = Math.max(0, ...forecast.map(({ high }) => high));
+  const top = Math.max(highest, Math.min(goal * (1 + ROOM_ABOVE), ahead));
+  const lowest = Math.min(goal, ...drawn.map(({ low }) => low), ...forecast.map(({ low }) => low));
+  return {
+    ...{ goal, tune, links, forecast, today: now, from: first.day },
+    to: Math.max(now, first.day + SPAN_MIN, forecast.at(-1)?.day ?? now),
+    top: top + (top - lowest) * 0.03,
+    bottom: Math.max(0, lowest - (top - lowest) * 0.1),
+  };
+}
+
+/**
+ * The forecast's points by calendar day. It begins at the newest point, or, when the tune has rested since for so
+ * long that the dates of the forecast have begun to pass, at today and at what is settled today.
+ */
+function forecastPoints(progress: TuneProgress, first: PracticeDay, now: PracticeDay): TempoPoint[] {
+  const { forecast, forecastDates, days, settled } = progress;
+  const newest = days.at(-1);
+  if (forecast.kind !== 'heading up' || !newest) return [];
+  const dated = forecast.band.map(({ tempo, low, high }, index) => {
+    return { day: Date.parse(forecastDates[index] ?? '') / DAY_MS, tempo, low, high };
+  });
+  const late = Math.max(0, now + 1 - (dated[0]?.day ?? now + 1));
+  const start = late > 0 && settled ? { ...settled, day: now } : newest;
+  const last = now + Math.max(AHEAD_MIN, AHEAD_SHARE * (now - first));
+  const ahead = dated
+    .map((point) => ({ ...point, day: point.day + late }))
+    .filter(({ day }) => Number.isFinite(day) && day <= last);
+  return ahead.length > 0 ? [start, ...ahead] : [];
+}
