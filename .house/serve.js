@@ -9,7 +9,7 @@ const HEADERS = {
   'Cross-Origin-Opener-Policy': 'same-origin',
   'Cross-Origin-Resource-Policy': 'same-origin',
   'Permissions-Policy':
-    'microphone=(self), screen-wake-lock=(self), camera=(), geolocation=(), payment=(), usb=(), serial=(), bluetooth=()',
+    'microphone=(self), screen-wake-lock=(self), camera=(), geolocation=(), payment=(), usb=(), serial=()',
   'Referrer-Policy': 'no-referrer',
   'X-Content-Type-Options': 'nosniff',
 };

@@ -114,7 +114,12 @@ function collectErrors(context: BrowserContext, expected: readonly RegExp[]): st
     if (message.type() === 'error') note(`${message.text()} (${message.location().url})`);
   });
   context.on('weberror', (error) => {
-    note(String(error.error().stack ?? error.error()));
+    const seen: unknown = error.error();
+    note(
+      seen instanceof Error
+        ? `${seen.name}: ${seen.message}\n${seen.stack ?? ''}`
+        : `thrown: ${String(seen)}`,
+    );
   });
   return errors;
 }

@@ -98,3 +98,16 @@ test('accepting when nothing waits says so', async () => {
     'No newer version is waiting',
   );
 });
+
+test('with no network on a first visit nothing is registered, and nothing is thrown', async () => {
+  const server = await serveOwn({ folder: await copyOfBuild() });
+  const app = await openApp({
+    url: server.url,
+    path: BARE,
+    expectedErrors: [/favicon/, /service-worker\.js/],
+  });
+  await app.page.evaluate(`import('${PROBE}')`);
+  await server.close();
+  await register(app.page);
+  expect(await app.page.evaluate(() => window.offline)).toBe(null);
+});

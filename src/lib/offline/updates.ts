@@ -20,8 +20,9 @@ export interface Offline {
 
 /**
  * Registers the service worker after the page has loaded. Nothing here ever reloads the page.
- * @returns null where the browser has no service worker (the app then works, but only online) and on the
- *   development server, which has no offline copy
+ * @returns null where nothing could be registered (no service worker in this browser, no room, no network on a first
+ *   visit: the app then works on, and the next visit tries again), and on the development server, which has no offline
+ *   copy
  */
 export async function registerOffline(events: OfflineEvents): Promise<Offline | null> {
   if (import.meta.env.DEV || !('serviceWorker' in navigator)) return null;
@@ -44,11 +45,12 @@ export async function registerOffline(events: OfflineEvents): Promise<Offline | 
     else events.onUpdateTaken?.();
   });
 
-  const registration = await workbox.register();
+  const registration = await register(workbox);
+  if (!registration) return null;
   return {
     acceptUpdate: () =>
       new Promise((resolve, reject) => {
-        const waiting = registration?.waiting;
+        const { waiting } = registration;
         if (!waiting) {
           reject(new Error('No newer version is waiting: call acceptUpdate only after onUpdateWaiting.'));
           return;
@@ -57,4 +59,13 @@ export async function registerOffline(events: OfflineEvents): Promise<Offline | 
         waiting.postMessage({ type: SKIP_WAITING } satisfies OfflineMessage);
       }),
   };
+}
+
+async function register(workbox: Workbox): Promise<ServiceWorkerRegistration | undefined> {
+  try {
+    return await workbox.register();
+  } catch {
+    // nothing on the page depends on it, and the learner cannot mend it: see the contract of registerOffline
+    return undefined;
+  }
 }
