@@ -8,7 +8,7 @@ export interface CalendarTick {
 }
 
 const WEEK_STEPS = [1, 2];
-const MONTH_STEPS = [1, 2, 3, 6, 12, 24, 60, 120];
+const MONTH_STEPS = [1, 2, 3, 6, 12, 24, 60, 120, 240, 600];
 /** Spans of more days than this are read by the month, shorter ones by the week. */
 const WEEKS_READ_TO = 63;
 

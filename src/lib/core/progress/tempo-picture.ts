@@ -29,8 +29,14 @@ const SPAN_MIN = 28;
 /** A forecast is drawn this many times as far as the practice that it rests on reaches back, six weeks at least. */
 const AHEAD_SHARE = 2.2;
 const AHEAD_MIN = 42;
-/** How far above the goal a forecast is still drawn, as a share of the goal. */
+/**
+ * Room above the goal and the highest tempo, as shares of them: an interval that is wider than the most is cut off,
+ * or one uncertain day would flatten the whole history.
+ */
+const ROOM_LEAST = 0.06;
 const ROOM_ABOVE = 0.18;
+/** After a rest of more days than this a forecast begins at what is settled today, not at the newest point. */
+const JOINED_DAYS = 14;
 
 /** `null` before the first practice day of the tune. `today`: the practice day it is now. */
 export function tempoPicture(progress: TuneProgress, today: PracticeDay): TempoPicture | null {
@@ -43,11 +49,12 @@ export function tempoPicture(progress: TuneProgress, today: PracticeDay): TempoP
     .filter(({ points }) => points.length > 0);
   const now = Math.max(today, newest.day);
   const forecast = forecastPoints(progress, first.day, now);
-  const drawn = [...tune, ...links.flatMap(({ points }) => points)];
-  const highest = Math.max(goal * 1.06, ...drawn.map(({ tempo }) => tempo), ...tune.map(({ high }) => high));
-  const ahead = Math.max(0, ...forecast.map(({ high }) => high));
-  const top = Math.max(highest, Math.min(goal * (1 + ROOM_ABOVE), ahead));
-  const lowest = Math.min(goal, ...drawn.map(({ low }) => low), ...forecast.map(({ low }) => low));
+  const tempos = [...tune, ...links.flatMap(({ points }) => points)].map(({ tempo }) => tempo);
+  const highs = [...tune, ...forecast].map(({ high }) => high);
+  const lows = [...tune, ...forecast].map(({ low }) => low);
+  const highest = Math.max(goal, ...tempos);
+  const top = Math.max(highest * (1 + ROOM_LEAST), Math.min(highest * (1 + ROOM_ABOVE), Math.max(...highs)));
+  const lowest = Math.min(goal, ...tempos, ...lows);
   return {
     ...{ goal, tune, links, forecast, today: now, from: first.day },
     to: Math.max(now, first.day + SPAN_MIN, forecast.at(-1)?.day ?? now),
@@ -56,10 +63,7 @@ export function tempoPicture(progress: TuneProgress, today: PracticeDay): TempoP
   };
 }
 
-/**
- * The forecast's points by calendar day. It begins at the newest point, or, when the tune has rested since for so
- * long that the dates of the forecast have begun to pass, at today and at what is settled today.
- */
+/** The forecast's points by calendar day, moved on when the first of its dates have passed without practice. */
 function forecastPoints(progress: TuneProgress, first: PracticeDay, now: PracticeDay): TempoPoint[] {
   const { forecast, forecastDates, days, settled } = progress;
   const newest = days.at(-1);
@@ -68,7 +72,7 @@ function forecastPoints(progress: TuneProgress, first: PracticeDay, now: Practic
     return { day: Date.parse(forecastDates[index] ?? '') / DAY_MS, tempo, low, high };
   });
   const late = Math.max(0, now + 1 - (dated[0]?.day ?? now + 1));
-  const start = late > 0 && settled ? { ...settled, day: now } : newest;
+  const start = now - newest.day > JOINED_DAYS && settled ? { ...settled, day: now } : newest;
   const last = now + Math.max(AHEAD_MIN, AHEAD_SHARE * (now - first));
   const ahead = dated
     .map((point) => ({ ...point, day: point.day + late }))

@@ -60,22 +60,37 @@ function drawGoal(chart: Chart, picture: TempoPicture, look: ChartLook): void {
   const label = `goal ${Math.round(picture.goal)}`;
   ctx.font = `600 ${look.size + 1}px ${look.family}`;
   ctx.textBaseline = 'middle';
-  if (!isCrowded(picture)) {
+  const plate = ctx.measureText(label).width + 12;
+  const left = freePlace(chart, picture, plate);
+  if (left !== null) {
     ctx.fillStyle = look.skin;
-    ctx.fillRect(chartArea.left, y - look.size, ctx.measureText(label).width + 12, look.size * 2);
+    ctx.fillRect(left, y - look.size, plate, look.size * 2);
   }
   ctx.fillStyle = look.ink;
-  ctx.fillText(label, chartArea.left + 6, isCrowded(picture) ? y - look.size * 0.9 : y + 1);
+  ctx.fillText(label, (left ?? chartArea.left) + 6, left === null ? y - look.size * 0.9 : y + 1);
   ctx.restore();
 }
 
-/** Whether what is drawn comes near the goal where its label would break the line: then the label stands above it. */
-function isCrowded({ tune, links, goal, from, to, bottom, top }: TempoPicture): boolean {
+/**
+ * Where the label may break the goal line without hiding what is drawn: at the left, else at the right. `null`:
+ * nowhere, it stands above the line.
+ */
+function freePlace(chart: Chart, picture: TempoPicture, plate: number): number | null {
+  const { left, right } = chart.chartArea;
+  const axes = axesOf(chart);
+  return [left, right - plate].find((place) => !isCrowded(axes, picture, place, place + plate)) ?? null;
+}
+
+function isCrowded(axes: Axes, picture: TempoPicture, left: number, right: number): boolean {
+  const { tune, links, forecast, goal, bottom, top } = picture;
   const near = (top - bottom) * 0.08;
-  const shown = [...tune, ...links.flatMap(({ points }) => points)];
-  return shown.some(
-    ({ day, low, high }) => day < from + (to - from) * 0.3 && high > goal - near && low < goal + near,
+  const lines = links.flatMap(({ points }) =>
+    points.map(({ day, tempo }) => ({ day, low: tempo, high: tempo })),
   );
+  return [...tune, ...forecast, ...lines].some(({ day, low, high }) => {
+    const x = axes.x(day);
+    return x > left - 16 && x < right + 16 && high > goal - near && low < goal + near;
+  });
 }
 
 function drawNewest(chart: Chart, { tune }: TempoPicture, look: ChartLook): void {
