@@ -13,7 +13,7 @@ import type { SettledTempo } from './standing';
  */
 export interface Belief {
   cells: Float32Array;
-  /** The columns that hold all but a hundred-thousandth of the weight: `from` (included) to `to` (not included). */
+  /** The columns that hold all but next to nothing of the weight: `from` (included) to `to` (not included). */
   from: number;
   to: number;
   /** Of the cells in those columns; the others count as 0. */
@@ -23,7 +23,7 @@ export interface Belief {
 /** A clean pass this often is what "settled" means (DESIGN.md section 2). */
 export const SETTLED_CHANCE = 17 / 20;
 /** Where a climb begins (DESIGN.md section 5). */
-export const COMFORTABLE_CHANCE = 0.95;
+const COMFORTABLE_CHANCE = 0.95;
 
 const POINTS = 80;
 const GRID_LOW = 16;
@@ -46,13 +46,13 @@ const SUBSTEPS = 8;
 const DRIFT_UP = 0.016;
 const DRIFT_DOWN = 0.008;
 /** Columns at the edges with less than this share of the weight are let go; `DRIFT_*` wins one back with every pass. */
-const NEGLIGIBLE = 1e-5;
+const NEGLIGIBLE = 1e-4;
 /** A clean pass so many columns (23 %) below everything that is believed possible says nothing new. */
 const FOREGONE = 6;
 /** A pass that was given less of a chance than this puts the belief itself in doubt: */
 const SURPRISE = 0.1;
 /** then this share of the weight goes back to all tempos alike, so that a few such passes in a row move it there. */
-const RESTART = 2e-3;
+const RESTART = 0.01;
 /** A breakdown is also a miss at this share of the tempo. */
 const BROKE_DOWN_AT = 0.92;
 

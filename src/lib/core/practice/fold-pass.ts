@@ -33,7 +33,7 @@ export interface FoldContext {
 }
 
 /** No practice day lies before 2000-01-01: an instant from a clock at its zero point counts there. */
-export const FIRST_DAY: PracticeDay = 10_957;
+const FIRST_DAY: PracticeDay = 10_957;
 /** The usual ratio starts from FIRST_RATIO with the weight of so many figures. */
 const RATIO_WEIGHT = 4;
 

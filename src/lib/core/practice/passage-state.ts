@@ -2,7 +2,7 @@ import type { Moment } from '../time/moment';
 import type { PracticeDay } from '../time/practice-day';
 import type { Passage, PassageKey } from '../tune/passage';
 import { comfortableTempo, copyBelief, passTime, playableTempo, settledTempo, type Belief } from './estimate';
-import { dayResult, fading, recallAt, remember, type DayPass, type DayResult, type Memory } from './memory';
+import { dayResult, fading, remember, type DayPass, type DayResult, type Memory } from './memory';
 import { OUTCOMES, type Outcome, type Pass } from './records';
 import type { SettledTempo } from './standing';
 
@@ -151,7 +151,7 @@ export function estimateAt(
 }
 
 /** The newest day as it stands. */
-export function dayRecord(state: PassageState): DayRecord {
+function dayRecord(state: PassageState): DayRecord {
   const { tempo, low, high } = state.estimate ?? settledTempo(state.belief);
   return { day: state.day, tempo, low, high, passes: state.today.passes, clean: state.today.clean };
 }
@@ -194,8 +194,4 @@ export function recentPasses(state: PassageState): RecentPass[] {
 
 export function cleanOfRecent(state: PassageState): number {
   return state.recent.reduce((clean, packed) => clean + Number((packed & 3) === 0), 0);
-}
-
-export function recallOf(state: PassageState, day: PracticeDay): number {
-  return recallAt(memoryOf(state), day);
 }

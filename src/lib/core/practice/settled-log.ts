@@ -1,7 +1,7 @@
 import { OUTCOMES, type Correction, type LogEntry, type Pass } from './records';
 
 /** The canonical order of the log: by instant, then by id. An instant that is no number counts as 1970. */
-export function compareEntries(a: LogEntry, b: LogEntry): number {
+function compareEntries(a: LogEntry, b: LogEntry): number {
   return instant(a.at) - instant(b.at) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
 }
 
@@ -26,7 +26,7 @@ function compareCorrections(a: Correction, b: Correction): number {
 }
 
 /** The correction that holds for each corrected pass: the latest by `at`, then by id. */
-export function holdingCorrections(log: Iterable<LogEntry>): Map<string, Correction> {
+function holdingCorrections(log: Iterable<LogEntry>): Map<string, Correction> {
   const holding = new Map<string, Correction>();
   for (const entry of log) {
     if (entry.kind !== 'correction') continue;
@@ -40,10 +40,8 @@ export function holdingCorrections(log: Iterable<LogEntry>): Map<string, Correct
  * The passes that count, in canonical order, with their corrected outcomes: the same whatever the order in which the
  * log arrived. One record twice is one pass; `unmarked` takes a pass out. A miss that became clean loses its `missAt`.
  */
-export function countedPasses(
-  log: readonly LogEntry[],
-  corrections: ReadonlyMap<string, Correction> = holdingCorrections(log),
-): Pass[] {
+export function countedPasses(log: readonly LogEntry[]): Pass[] {
+  const corrections = holdingCorrections(log);
   const passes = log.filter((entry): entry is Pass => entry.kind === 'pass');
   // ids that rise with time, as UUIDv7s do, are all different: the usual log needs neither sorting nor a set of a million ids
   const rising = isRising(passes);
