@@ -4,6 +4,7 @@ import type { Plan, PlanRequest } from '../core/plan/plan';
 import { layerInHand } from '../core/plan/tune-state';
 import type { SealedSitting } from '../core/practice/records';
 import type { Standing } from '../core/practice/standing';
+import { countedPasses } from '../core/practice/settled-log';
 import { foldStandings, type Standings } from '../core/practice/standings';
 import { tuneBoard, type TuneBoard } from '../core/progress/tune-board';
 import { tuneProgress, type TuneProgress } from '../core/progress/tune-progress';
@@ -13,6 +14,8 @@ import type { Moment } from '../core/time/moment';
 import type { Passage } from '../core/tune/passage';
 import { firstLayer } from '../core/tune/places';
 import type { Id, Tune } from '../core/tune/tune';
+
+export type { TuneBoard, TuneProgress, TuneSummary, Week };
 
 export interface DeskInput {
   tunes: Tune[];
@@ -49,7 +52,9 @@ export class PracticeDesk {
   }
 
   tuneBoard(tuneId: Id, layerId: Id, now: Moment): TuneBoard {
-    return tuneBoard(this.#tune(tuneId), layerId, this.#at(now));
+    const tune = this.#tune(tuneId);
+    const passes = passesOfTune(this.#input.sittings, tuneId);
+    return tuneBoard(tune, layerId, this.#at(now), passes);
   }
 
   standing(passage: Passage, now: Moment): Standing {
@@ -90,4 +95,13 @@ export class PracticeDesk {
     if (!tune) throw new Error(`No tune ${tuneId} on the desk: load the book again after adding one`);
     return tune;
   }
+}
+
+function passesOfTune(sittings: readonly SealedSitting[], tuneId: Id): number {
+  const drills = new Set<Id>();
+  for (const sitting of sittings) {
+    for (const { id, passage } of sitting.drills) if (passage.tuneId === tuneId) drills.add(id);
+  }
+  const log = sittings.flatMap((sitting) => sitting.log.filter(({ drillId }) => drills.has(drillId)));
+  return countedPasses(log).length;
 }

@@ -57,6 +57,10 @@ export class TableOfStandings implements StandingSource {
     return this.#table.get(passageKey(passage)) ?? unplayed(passage);
   }
 
+  isPlayed(key: PassageKey): boolean {
+    return this.#table.has(key);
+  }
+
   /** Marks a passage as played: settled at `tempo`, last played so many days ago. */
   set(passage: Passage, tempo: number, change: Partial<Standing> & { daysAgo?: number } = {}): this {
     const { daysAgo: days = 1, ...rest } = change;

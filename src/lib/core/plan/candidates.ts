@@ -1,6 +1,7 @@
 import { TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
 import type { PassageKind } from '../tune/passage';
 import type { Moment } from '../time/moment';
+import { practiceDay } from '../time/practice-day';
 import type { Rust } from '../practice/standing';
 import type { ReasonKind } from './plan';
 import { phrasesOf, type Link } from './tune-map';
@@ -38,6 +39,8 @@ const BETWEEN_PASSES_SEC = 3;
 /** New figures begun in one plan, and figures not yet settled beyond which nothing new is begun in a tune. */
 export const NEW_AT_ONCE = 3;
 const IN_WORK_AT_ONCE = 6;
+/** Tunes in the making beyond which no other begins by itself. */
+export const TUNES_IN_THE_MAKING = 3;
 /** A figure that is still not settled after this many practice days no longer keeps new ones waiting. */
 const LONG_IN_WORK_DAYS = 10;
 
@@ -63,6 +66,10 @@ const WORTH: Record<Exclude<ReasonKind, 'warm-up' | 'your choice'>, number> = {
 /** Days of waiting that are worth as much as the best reason: what waits grows without bound, so nothing waits for ever. */
 const RUSTY_DAYS = 45;
 const WAITING_DAYS = 120;
+const NEW_TUNE_DAYS = 24;
+/** A tune that has not been touched for this long would be worth twice as much, but for the limit. */
+const IDLE_DAYS = 25;
+const IDLE_MOST = 0.35;
 
 /** Everything worth taking up in one tune, in a fixed order. */
 export function candidatesOf(state: TuneState, now: Moment): Candidate[] {
@@ -70,7 +77,7 @@ export function candidatesOf(state: TuneState, now: Moment): Candidate[] {
     ...slowLinks(state),
     ...openSeams(state),
     ...joins(state),
-    ...newGround(state),
+    ...newGround(state, now),
     ...rusty(state, now),
   ];
   return found.filter((candidate) => candidate.leastMinutes <= longestTurn(candidate.link.passage.kind));
@@ -90,8 +97,9 @@ export function candidate(
 ): Candidate {
   const { goal } = state;
   const startTempo = startOf({ standing }, goal);
-  // a drill of a few minutes is a climb of two or three steps of 4 % from the settled tempo (DESIGN.md section 5)
-  const towardTempo = clampTempo(Math.max(startTempo * 1.08, tempo * 1.12), goal);
+  // a drill is a climb of some steps of 4 % past the settled tempo, further where that is still a guess
+  const upper = Math.max(tempo * 1.12, standing.settled?.high ?? 0);
+  const towardTempo = clampTempo(Math.max(startTempo * (tempo > 0 ? 1.08 : 1.25), upper), goal);
   const leastMinutes = leastMinutesOf(link, startTempo);
   const minutes = Math.max(leastMinutes, TURN_MINUTES);
   const settledTempo = tempo > 0 ? tempo : null;
@@ -117,10 +125,11 @@ function clampTempo(tempo: number, goal: number): number {
 type Part = TuneState['parts'][number];
 
 const played = ({ standing }: LinkState) => standing.passes > 0;
-/** A tune left alone gains on the others, slowly. */
+/** A link left alone gains on the others without bound, and so does a whole tune up to a limit. */
 const waiting = ({ daysAway }: LinkState) => (daysAway ?? 0) / WAITING_DAYS;
+const idle = ({ daysIdle }: TuneState) => Math.min(IDLE_MOST, (daysIdle ?? 0) / IDLE_DAYS);
 /** The nearer a tune is to its goal, the more its slowest link is worth. */
-const near = ({ nearness }: TuneState) => 0.5 + 0.5 * nearness;
+const near = (state: TuneState) => 0.35 + 0.65 * state.nearness + idle(state);
 
 function slowLinks(state: TuneState): Candidate[] {
   return [...state.figures, ...state.seams]
@@ -202,15 +211,14 @@ function joinPart(state: TuneState, part: Part): Candidate[] {
   );
 }
 
-function newGround(state: TuneState): Candidate[] {
+function newGround(state: TuneState, now: Moment): Candidate[] {
   const fresh = state.figures.filter((figure) => !played(figure));
   const inWork = state.figures.filter(
     (figure) => played(figure) && !figure.standing.isSettled && figure.standing.days < LONG_IN_WORK_DAYS,
   );
   if (fresh.length > 0) {
     const room = Math.min(NEW_AT_ONCE, IN_WORK_AT_ONCE - inWork.length);
-    // a tune begun goes on before another begins
-    const base = WORTH['new figure'] - (state.begun ? 0 : 0.3);
+    const base = state.begun ? WORTH['new figure'] + idle(state) : newTuneWorth(state, now);
     return fresh
       .slice(0, Math.max(0, room))
       .map((figure, rank) =>
@@ -218,6 +226,17 @@ function newGround(state: TuneState): Candidate[] {
       );
   }
   return state.linksSettled && state.next ? nextLayer(state, state.next) : [];
+}
+
+/** A tune begun goes on before another begins, but one that waits gains on it day by day. */
+function newTuneWorth({ tune }: TuneState, now: Moment): number {
+  const days = Math.max(0, practiceDay(now) - practiceDay(tune.added));
+  return WORTH['new figure'] - 0.3 + Math.min(0.5, days / NEW_TUNE_DAYS);
+}
+
+/** Begun, not yet settled, and played within a month: a tune that takes practice. */
+export function isInTheMaking({ daysIdle, linksSettled }: TuneState): boolean {
+  return daysIdle !== null && daysIdle < 30 && !linksSettled;
 }
 
 function nextLayer(state: TuneState, next: NonNullable<TuneState['next']>): Candidate[] {

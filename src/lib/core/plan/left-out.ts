@@ -1,7 +1,7 @@
 import type { Moment } from '../time/moment';
 import type { Tune } from '../tune/tune';
 import { isNew, RETUNE_MINUTES, type Chosen } from './choose';
-import type { Candidate } from './candidates';
+import { TUNES_IN_THE_MAKING, type Candidate } from './candidates';
 import type { Plan } from './plan';
 import type { TuneState } from './tune-state';
 import { agoWords, counted, numberWord, tempoWord } from './words';
@@ -17,6 +17,8 @@ export interface LeftOutFacts {
   minutes: number;
   now: Moment;
   gentle: boolean;
+  /** How many tunes are in the making. */
+  making: number;
 }
 
 /** Why each tune that is not in the plan waits. */
@@ -41,6 +43,9 @@ function why(facts: LeftOutFacts, state: TuneState | undefined, candidates: read
   const { tuning, minutes, now, skipped } = facts;
   if (!state) return 'It has no measures to play yet.';
   const first = facts.items[0];
+  if (!state.begun && facts.making >= TUNES_IN_THE_MAKING) {
+    return `Not begun: ${numberWord(facts.making)} tunes are in the making, and that is enough at once.`;
+  }
   if (candidates.length === 0) return withoutCandidates(state, now, facts.gentle);
   const open = candidates.filter(({ link }) => !skipped.has(link.key));
   if (open.length === 0) return 'You said not today.';

@@ -2,7 +2,14 @@ import type { Hands } from '../practice/records';
 import { passageLabels, passageName } from '../tune/passage-name';
 import type { Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
-import { candidate, candidatesOf, LEAST_MINUTES, type Candidate } from './candidates';
+import {
+  candidate,
+  candidatesOf,
+  isInTheMaking,
+  LEAST_MINUTES,
+  TUNES_IN_THE_MAKING,
+  type Candidate,
+} from './candidates';
 import { choose, isNew, RETUNE_MINUTES, type Chosen } from './choose';
 import { leftOut } from './left-out';
 import type { Plan, PlanBreak, PlanItem, PlanRequest } from './plan';
@@ -52,7 +59,10 @@ export function makePlan({ tunes, standings, request }: PlanInput): Plan {
   const active = tunes.filter(({ archived, deletedAt }) => !archived && deletedAt === null);
   const states = active.map((tune) => tuneState(tune, standings, now)).filter((state) => state !== null);
   const gentle = hands === 'tired' || hands === 'sore';
-  const found = states.flatMap((state) => candidatesOf(state, now));
+  const making = states.filter(isInTheMaking).length;
+  const found = states.flatMap((state) =>
+    state.begun || making < TUNES_IN_THE_MAKING ? candidatesOf(state, now) : [],
+  );
   const candidates = gentle ? withoutPushing(found) : found;
   const skipped = new Set(request.skip ?? []);
   const pool = candidates.filter(({ link }) => !skipped.has(link.key));
@@ -86,6 +96,7 @@ export function makePlan({ tunes, standings, request }: PlanInput): Plan {
       minutes,
       now,
       gentle,
+      making,
     }),
   };
 }

@@ -7,6 +7,8 @@ import type { LinkState, TuneState } from './tune-state';
 /** A join is said to drag when it is this much slower than both its measures: a step of tempo that is plainly heard. */
 const DRAG = 0.95;
 
+const ORDINALS = ['', 'second ', 'third ', 'fourth ', 'fifth ', 'sixth '];
+
 type Figure = TuneState['figures'][number];
 type Seam = TuneState['seams'][number];
 type Part = TuneState['parts'][number];
@@ -32,7 +34,7 @@ export function slowSeam(state: TuneState, seam: Seam): string {
 }
 
 export function slowestLink(state: TuneState, item: LinkState, rank: number): string {
-  const which = rank === 0 ? 'The slowest link' : `Number ${numberWord(rank + 1)} of the slow links`;
+  const which = `The ${ORDINALS[rank] ?? ''}slowest link`;
   const tempo = tempoWord(item.tempo);
   const beside = neighbours(state, item).filter((tempo) => tempo > 0);
   const slowest = Math.min(...beside);

@@ -1,6 +1,6 @@
 import { practiceDay } from '../time/practice-day';
 import type { Moment } from '../time/moment';
-import type { Passage } from '../tune/passage';
+import type { Passage, PassageKey } from '../tune/passage';
 import type { Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
 import type { Rust, Standing } from '../practice/standing';
@@ -9,6 +9,7 @@ import { goalOf, layerMaps, type LayerMap, type Link } from './tune-map';
 /** Where a plan looks passages up: the standings of the log, at the moment of the plan. */
 export interface StandingSource {
   of(passage: Passage): Standing;
+  isPlayed(key: PassageKey): boolean;
 }
 
 /** A passage with what the log says of it. */
@@ -39,10 +40,25 @@ export interface TuneState {
   /** The layer to learn next, when there is one. */
   next: LayerMap | null;
   begun: boolean;
+  /** Practice days since anything of it was played; `null` when nothing has been. */
+  daysIdle: number | null;
   /** Every figure and seam is settled. */
   linksSettled: boolean;
-  /** 0 (nothing played) to 1 (every figure and seam at goal). */
+  /** 0 (nothing played) to 1 (every figure and seam at goal); figures count for more. */
   nearness: number;
+}
+
+function leastDays(links: readonly LinkState[]): number | null {
+  const days = links.map(({ daysAway }) => daysAway).filter((day) => day !== null);
+  return days.length > 0 ? Math.min(...days) : null;
+}
+
+const SEAMS_SHARE = 0.3;
+
+/** The mean share of the goal that links have reached; 1 for none. */
+function reached(links: readonly LinkState[], goal: number): number {
+  if (links.length === 0) return 1;
+  return links.reduce((sum, { tempo }) => sum + Math.min(1, tempo / goal), 0) / links.length;
 }
 
 /** The state of a tune, or `null` when nothing of it can be played. */
@@ -67,9 +83,10 @@ export function tuneState(tune: Tune, standings: StandingSource, now: Moment): T
     ...{ tune, map, goal, figures, seams, parts, whole, look },
     tuning: tuningName(tune.tuning),
     next: maps[depth + 1] ?? null,
+    daysIdle: leastDays([whole, ...parts, ...links]),
     begun: [whole, ...parts, ...links].some(({ standing }) => standing.passes > 0),
     linksSettled: links.every(({ standing }) => standing.isSettled),
-    nearness: links.reduce((sum, { tempo }) => sum + Math.min(1, tempo / goal), 0) / links.length,
+    nearness: (1 - SEAMS_SHARE) * reached(figures, goal) + SEAMS_SHARE * reached(seams, goal),
   };
 }
 
@@ -82,7 +99,7 @@ export function layerInHand(tune: Tune, standings: StandingSource): LayerMap | n
 /** The deepest layer of which something that the layer itself brings has been played. */
 function depthInHand(maps: readonly LayerMap[], standings: StandingSource): number {
   for (let depth = maps.length - 1; depth > 0; depth--) {
-    if (newFigures(maps[depth - 1]!, maps[depth]!).some(({ passage }) => standings.of(passage).passes > 0)) {
+    if (newFigures(maps[depth - 1]!, maps[depth]!).some(({ key }) => standings.isPlayed(key))) {
       return depth;
     }
   }
@@ -96,10 +113,21 @@ export function newFigures(below: LayerMap, layer: LayerMap): LayerMap['figures'
 }
 
 function lookUp<L extends Link>(link: L, standings: StandingSource, now: Moment): LinkState<L> {
-  const standing = standings.of(link.passage);
+  const standing = standings.isPlayed(link.key) ? standings.of(link.passage) : unplayed(link, standings);
   const { settled, lastPlayed, recall, rust } = standing;
   const tempo = settled && Number.isFinite(settled.tempo) ? settled.tempo : 0;
   return { link, standing, tempo, recall, rust, daysAway: lastPlayed ? daysBetween(lastPlayed, now) : null };
+}
+
+/** The prior behind `comfortable` is worked out only when asked for: a large book has thousands of these. */
+function unplayed({ key, passage }: Link, standings: StandingSource): Standing {
+  return {
+    ...{ key, passage, settled: null, rust: 'fresh', recall: 0, passes: 0, days: 0 },
+    ...{ cleanOfLast20: 0, ofLast: 0, lastPlayed: null, lastCleanTempo: null, isSettled: false },
+    get comfortable() {
+      return standings.of(passage).comfortable;
+    },
+  };
 }
 
 /** Never negative: a log from a clock set wrong may lie in the future. */

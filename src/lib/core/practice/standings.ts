@@ -219,6 +219,11 @@ export class Standings {
     if (this.#open) [this.#fold.ratioSum, this.#fold.ratioCount] = this.#open.ratio;
   }
 
+  /** Cheaper than `of` for a passage that has not been played: that takes a prior. */
+  isPlayed(key: PassageKey): boolean {
+    return this.#fold.states.has(key);
+  }
+
   /** The standing of any passage, played or not. */
   of(passage: Passage): Standing {
     const key = passageKey(passage);

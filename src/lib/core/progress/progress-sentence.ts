@@ -1,7 +1,7 @@
 import type { PracticeDay } from '../time/practice-day';
 import { counted, numberWord, tempoWord } from '../plan/words';
 import type { SettledTempo } from '../practice/standing';
-import type { Forecast } from './forecast';
+import { FORECAST_DAYS, type Forecast } from './forecast';
 
 export interface ProgressFacts {
   goal: number;
@@ -17,7 +17,7 @@ export function progressSentence({ goal, settled, days, steadyDays, forecast }: 
   if (!settled) return 'Nothing played yet.';
   const now = `The slowest link is clean at ${tempoWord(settled.tempo)}`;
   if (settled.tempo >= goal) return `${now}, at or past the goal of ${tempoWord(goal)}.`;
-  return `${now}${sinceWords(days)}; the goal is ${tempoWord(goal)}. ${aheadWords(forecast, days.length, steadyDays)}`;
+  return `${now}${sinceWords(days)}; the goal is ${tempoWord(goal)}. ${aheadWords(forecast, days.length, steadyDays, settled.tempo, goal)}`;
 }
 
 const MONTH_DAYS = 28;
@@ -31,7 +31,13 @@ function sinceWords(days: ProgressFacts['days']): string {
   return gained > 0 ? `, up ${gained} in four weeks` : `, down ${-gained} in four weeks`;
 }
 
-function aheadWords(forecast: Forecast, days: number, steadyDays: number): string {
+function aheadWords(
+  forecast: Forecast,
+  days: number,
+  steadyDays: number,
+  settledTempo: number,
+  goal: number,
+): string {
   switch (forecast.kind) {
     case 'at goal':
       return 'It was at the goal when last played.';
@@ -42,15 +48,23 @@ function aheadWords(forecast: Forecast, days: number, steadyDays: number): strin
     case 'no trend':
       return 'It has gone up and down too much for a forecast.';
     case 'heading up':
-      return toGoalWords(forecast);
+      return toGoalWords(forecast, settledTempo, goal);
   }
 }
 
-function toGoalWords({ toGoal, plateau }: Extract<Forecast, { kind: 'heading up' }>): string {
+function toGoalWords(
+  { toGoal, plateau }: Extract<Forecast, { kind: 'heading up' }>,
+  settledTempo: number,
+  goal: number,
+): string {
   const { likely, soonest, latest } = toGoal;
+  if (likely === null && plateau >= goal) {
+    return `At this rate the goal is more than ${FORECAST_DAYS} practice days away.`;
+  }
+  if (likely === null && plateau < settledTempo * 1.02) return 'It has levelled off for now.';
   if (likely === null) return `It is levelling off near ${tempoWord(plateau)} the way it goes now.`;
   const about = `At this rate the goal is about ${counted(likely, 'practice day')} away`;
   if (soonest === null || (soonest === likely && latest === likely)) return `${about}.`;
-  if (latest === null) return `${about}, ${numberWord(soonest)} at the soonest, perhaps many more.`;
+  if (latest === null) return `At this rate the goal is at least ${counted(soonest, 'practice day')} away.`;
   return `${about} (${numberWord(soonest)} to ${numberWord(latest)}).`;
 }

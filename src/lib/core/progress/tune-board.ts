@@ -15,29 +15,29 @@ export interface TuneBoard {
   slowest: PassageKey | null;
   /** Of every figure, seam, part and the whole, by key. */
   standings: Record<PassageKey, Standing>;
-  /** In playing order. Open: both its figures are settled, so that it is worth drilling. */
-  seams: { key: PassageKey; open: boolean }[];
-  /** How many seams are open and not yet settled. */
-  openSeams: number;
+  /** Keys of the seams whose two figures are settled, in playing order: these are worth drilling. */
+  openSeams: PassageKey[];
+  /** Different measures in this layer. */
+  figures: number;
+  /** Counted passes on any passage of the tune. */
+  passes: number;
 }
 
-export function tuneBoard(tune: Tune, layerId: Id, standings: Standings): TuneBoard {
-  const seams = seamPassages(tune, layerId).map((seam) => ({
-    key: passageKey(seam),
-    open: standings.seamIsOpen(seam),
-  }));
+/** `passes`: counted passes of the tune. Passages of the tune's present shape only. */
+export function tuneBoard(tune: Tune, layerId: Id, standings: Standings, passes: number): TuneBoard {
+  const figures = figurePassages(tune, layerId);
+  const seams = seamPassages(tune, layerId);
   const passages: Passage[] = [
-    ...figurePassages(tune, layerId),
-    ...seamPassages(tune, layerId),
+    ...figures,
+    ...seams,
     ...partPassages(tune, layerId),
     { kind: 'tune', tuneId: tune.id, layerId },
   ];
-  const found = Object.fromEntries(passages.map((passage) => [passageKey(passage), standings.of(passage)]));
   const { settled, slowest } = standings.tuneSettled(tune, layerId) ?? { settled: null, slowest: [] };
   return {
-    ...{ tuneId: tune.id, layerId, goal: goalOf(tune), settled, seams },
+    ...{ tuneId: tune.id, layerId, goal: goalOf(tune), settled, passes, figures: figures.length },
     slowest: slowest[0]?.key ?? null,
-    standings: found,
-    openSeams: seams.filter(({ key, open }) => open && !found[key]?.isSettled).length,
+    standings: Object.fromEntries(passages.map((passage) => [passageKey(passage), standings.of(passage)])),
+    openSeams: seams.filter((seam) => standings.seamIsOpen(seam)).map(passageKey),
   };
 }

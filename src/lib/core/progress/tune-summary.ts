@@ -103,7 +103,7 @@ function stateWords(
   const fading = rust === 'fresh' ? '' : `, ${rust}`;
   const { figures, seams, parts, whole, goal } = state;
   if (settledFigures < figures.length) {
-    return `${capital(numberWord(settledFigures))} of ${numberWord(figures.length)} measures settled${fading}`;
+    return `${someOf(settledFigures)} of ${numberWord(figures.length)} measures settled${fading}`;
   }
   const open = seams.filter(({ standing }) => !standing.isSettled).length;
   if (open > 0)
@@ -111,7 +111,7 @@ function stateWords(
   if (!whole.standing.isSettled) {
     const joined = parts.filter(({ standing }) => standing.isSettled).length;
     return joined < parts.length
-      ? `${capital(numberWord(joined))} of ${numberWord(parts.length)} parts joined${fading}`
+      ? `${someOf(joined)} of ${numberWord(parts.length)} parts joined${fading}`
       : `Parts joined, the whole is next${fading}`;
   }
   return settled.tempo >= goal
@@ -119,6 +119,7 @@ function stateWords(
     : `Whole tune holds at ${tempoWord(whole.tempo)}${fading}`;
 }
 
-function capital(word: string): string {
+function someOf(count: number): string {
+  const word = count === 0 ? 'none' : numberWord(count);
   return word.charAt(0).toUpperCase() + word.slice(1);
 }

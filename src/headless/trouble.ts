@@ -1,0 +1,2 @@
+/** Bad input: its message is the one sentence that the person at the terminal reads. */
+export class Trouble extends Error {}

@@ -1,0 +1,78 @@
+import type { Book } from '../lib/core/book/book';
+import { readSettings } from '../lib/core/book/settings';
+import { readTypedTab } from '../lib/core/notation/typed-tab';
+import { explainPassage } from '../lib/core/plan/explain';
+import { makePlan } from '../lib/core/plan/make-plan';
+import { foldStandings, type Standings } from '../lib/core/practice/standings';
+import { tuneSummaries } from '../lib/core/progress/tune-summary';
+import { METERS, type Meter } from '../lib/core/rhythm/meter';
+import type { Moment } from '../lib/core/time/moment';
+import { passageFromKey } from '../lib/core/tune/passage';
+import { passageLabels, passageName } from '../lib/core/tune/passage-name';
+import { passageStretches } from '../lib/core/tune/places';
+import { readBook, readMinutes, readMoment, readText, readTuning } from './arguments';
+import { Trouble } from './trouble';
+
+export interface Options {
+  book?: string | undefined;
+  now?: string | undefined;
+  minutes?: string | undefined;
+  tuning?: string | undefined;
+  passage?: string | undefined;
+  meter?: string | undefined;
+}
+
+/** What a verb prints, as plain data. Throws a Trouble for bad input. */
+export type Verb = (options: Options, files: readonly string[]) => unknown;
+
+function foldAt(book: Book, now: Moment): Standings {
+  const { dayStartsAtHour } = readSettings(book.settings);
+  return foldStandings({ tunes: book.tunes, sittings: book.sittings, now, dayStartsAtHour });
+}
+
+const plan: Verb = ({ book: file, minutes, now: iso, tuning }) => {
+  const book = readBook(file);
+  const now = readMoment(iso);
+  const request = { now, minutes: readMinutes(minutes), tuning: readTuning(tuning), hands: 'fresh' as const };
+  return makePlan({ tunes: book.tunes, standings: foldAt(book, now), request });
+};
+
+const standings: Verb = ({ book: file, now: iso }) => {
+  const book = readBook(file);
+  const folded = foldAt(book, readMoment(iso));
+  const byId = new Map(book.tunes.map((tune) => [tune.id, tune]));
+  const rows = [...folded.toMap().values()]
+    .sort((a, b) => (a.key < b.key ? -1 : 1))
+    .map((standing) => {
+      const tune = byId.get(standing.passage.tuneId);
+      const found = tune && tune.deletedAt === null && passageStretches(tune, standing.passage).length > 0;
+      if (!found) return { ...standing, title: tune?.title ?? null, name: null, measures: [] };
+      const { passage } = standing;
+      return {
+        ...standing,
+        ...{ title: tune.title, name: passageName(tune, passage), measures: passageLabels(tune, passage) },
+      };
+    });
+  return { tunes: tuneSummaries(book.tunes, folded), standings: rows };
+};
+
+const explain: Verb = ({ book: file, passage: key, now: iso }) => {
+  const book = readBook(file);
+  const passage = passageFromKey(key ?? '');
+  if (!passage) throw new Trouble(`Name a passage by its key with --passage KEY: saw ${key ?? 'nothing'}.`);
+  return { passage, key, sentences: explainPassage(book.tunes, foldAt(book, readMoment(iso)), passage) };
+};
+
+const importTab: Verb = ({ meter = '2/4' }, [file, ...more]) => {
+  if (file === undefined || more.length > 0) throw new Trouble('Name one file to import.');
+  if (!METERS.includes(meter as Meter)) {
+    throw new Trouble(`Give the meter as one of ${METERS.join(', ')}: saw ${meter}.`);
+  }
+  const reading = readTypedTab(readText(file), { meter: meter as Meter });
+  if (reading.parts.length === 0) {
+    throw new Trouble(reading.warnings[0]?.message ?? `No tab was found in ${file}.`);
+  }
+  return reading;
+};
+
+export const VERBS: Readonly<Record<string, Verb>> = { plan, standings, explain, import: importTab };
