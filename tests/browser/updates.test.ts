@@ -61,7 +61,7 @@ async function register(page: Page) {
 
 const told = (page: Page) => page.evaluate(() => window.told);
 const isTold = (page: Page, words: string[]) =>
-  expect.poll(() => told(page), { timeout: 10_000 }).toEqual(words);
+  expect.poll(() => told(page), { timeout: 30_000 }).toEqual(words);
 
 test('the first visit is told once that all is here; a new version waits for a yes, then every tab hears of it', async () => {
   const folder = await copyOfBuild();
@@ -104,7 +104,7 @@ test('with no network on a first visit nothing is registered, and nothing is thr
   const app = await openApp({
     url: server.url,
     path: BARE,
-    expectedErrors: [/favicon/, /service-worker\.js/],
+    expectedErrors: [/favicon/, /fetching the script/],
   });
   await app.page.evaluate(`import('${PROBE}')`);
   await server.close();

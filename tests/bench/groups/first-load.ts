@@ -18,6 +18,12 @@ async function firstVisits(folder: string): Promise<Load[]> {
   return loads;
 }
 
+/** Where the bytes are, for whoever wants fewer; to standard error, for standard output holds figures only. */
+function explain(load: Load | undefined) {
+  const largest = [...(load?.scripts ?? [])].sort(([, a], [, b]) => b - a).slice(0, 8);
+  for (const [script, bytes] of largest) console.error(`${String(bytes).padStart(8)} ${script}`);
+}
+
 async function installOffline(context: BrowserContext, url: string) {
   const page = await context.newPage();
   await page.goto(url);
@@ -44,6 +50,7 @@ export async function* measure(): AsyncIterable<Figure> {
   const bare = builtBarePage();
   const appLoads = await firstVisits(app);
   const bareLoads = await firstVisits(bare);
+  explain(appLoads[0]);
   yield {
     figure: 'first-load-js',
     value: Math.max(...appLoads.map(totalBytes)),
