@@ -19,7 +19,7 @@ import {
 } from './sentences';
 import { inPlainWords } from './trouble';
 
-export { StoreTrouble, type TroubleKind } from './trouble';
+export { StoreTrouble } from './trouble';
 export type { OpenSitting } from './open-sitting';
 export type { SecondCopyState } from './sentences';
 

@@ -15,7 +15,7 @@ export const BACKUP_VERSION = 1;
  * A backup file: JSON, UTF-8, one record a line. Drills and passes are nested in their sittings, as they are kept, so
  * that a sitting can be read, checked and merged by itself.
  */
-export interface Backup extends Book {
+interface Backup extends Book {
   format: typeof BACKUP_FORMAT;
   version: typeof BACKUP_VERSION;
   exportedAt: Moment;
@@ -26,7 +26,16 @@ export interface Backup extends Book {
 
 export type BackupReading = { ok: true; book: Book; exportedAt: Moment } | { ok: false; damage: string[] };
 
-const FIELDS = ['format', 'version', 'exportedAt', 'counts', 'settings', 'sittings', 'tunes', 'checksum'];
+const FIELDS: readonly string[] = [
+  'format',
+  'version',
+  'exportedAt',
+  'counts',
+  'settings',
+  'sittings',
+  'tunes',
+  'checksum',
+] satisfies (keyof Backup)[];
 
 /** The text of a backup file. Equal books give equal files but for `exportedAt`. */
 export function writeBackup(book: Book, now: Moment): string {
