@@ -9,6 +9,8 @@ export interface ChartLook {
   rule: string;
   tan: string;
   tanEdge: string;
+  /** Width of a band's edges: 0 where its tint alone shows it. */
+  bandEdge: number;
   goal: string;
   goalWidth: number;
   family: string;
@@ -42,6 +44,7 @@ export function lookOf(element: HTMLElement): ChartLook {
     rule: read('rule'),
     tan: read('tan'),
     tanEdge: read('tan-edge'),
+    bandEdge: Number(read('band-edge')),
     goal: read('goal'),
     goalWidth: Number.parseFloat(read('goal-width')) || 2,
     family: style.fontFamily,

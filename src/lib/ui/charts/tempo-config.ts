@@ -48,8 +48,8 @@ function lines({ tune, links, forecast }: TempoPicture, look: ChartLook): Line[]
       ...path(forecast, 'tempo'),
       ...{ borderColor: look.tanEdge, borderWidth: 2, borderDash: [2, 5], order: 2 },
     },
-    ...band(tune, look.tan, 3),
-    ...band(forecast, faded(look.tan), 4),
+    ...band(tune, look, look.tan, 3),
+    ...band(forecast, look, faded(look.tan), 4),
   ];
 }
 
@@ -57,10 +57,11 @@ function path(points: readonly TempoPoint[], of: 'tempo' | 'low' | 'high'): Line
   return { data: points.map((point) => ({ x: point.day, y: point[of] })), fill: false };
 }
 
-function band(points: readonly TempoPoint[], tint: string, order: number): Line[] {
+function band(points: readonly TempoPoint[], look: ChartLook, tint: string, order: number): Line[] {
+  const edge = { borderWidth: look.bandEdge, borderColor: look.tanEdge, order };
   return [
-    { ...path(points, 'high'), borderWidth: 0, order, fill: '+1', backgroundColor: tint },
-    { ...path(points, 'low'), borderWidth: 0, order },
+    { ...path(points, 'high'), ...edge, fill: '+1', backgroundColor: tint },
+    { ...path(points, 'low'), ...edge },
   ];
 }
 
