@@ -17,7 +17,7 @@ import { nextId } from './ids';
 const SITTING_GOES_STALE_MS = 3 * 3_600_000;
 const LAST_PLAN = 'last-plan';
 /** The tables that make the open sitting. */
-const OPEN_TABLES = ['open', 'drills', 'passes'] as const;
+const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
 const ALL_TABLES: ReadonlySet<TableName> = new Set(['tunes', 'settings', ...OPEN_TABLES]);
 
 /** What went wrong with the book as a whole, in sentences: what failed, and what is safe. */

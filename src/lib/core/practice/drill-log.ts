@@ -1,4 +1,5 @@
 import { HANDFUL, handfulMarks, type Mark } from './marking';
+import { countedPasses } from './settled-log';
 import type { Correction, LogEntry, Pass } from './records';
 import type { Moment } from '../time/moment';
 import type { Id } from '../tune/tune';
@@ -48,4 +49,16 @@ export function entryFor(pass: PlayedPass, mark: Mark, drillId: Id, now: Moment,
 /** The marks of a turn's passes after `touches` of the count, for one pass or for a handful. */
 export function marksOf(passes: number, mark: Mark, clean: number | null): Mark[] {
   return passes === HANDFUL ? handfulMarks(clean) : [mark];
+}
+
+/** The passes of a drill as the log has them, to go on with; those that were never marked left no trace. */
+export function playedPasses(log: readonly LogEntry[], drillId: Id): PlayedPass[] {
+  return countedPasses(log.filter((entry) => entry.drillId === drillId)).map((pass, index) => ({
+    number: index + 1,
+    tempo: pass.tempo,
+    mark: pass.outcome,
+    fromMemory: pass.fromMemory,
+    ended: { at: pass.at, offsetMin: pass.offsetMin },
+    passId: pass.id,
+  }));
 }

@@ -224,9 +224,8 @@ export class Standings {
     return this.#fold.states.has(key);
   }
 
-  /** The standing of any passage, played or not. */
-  of(passage: Passage): Standing {
-    const key = passageKey(passage);
+  /** The standing of any passage, played or not. `key` is the passage's own, where it is at hand. */
+  of(passage: Passage, key: PassageKey = passageKey(passage)): Standing {
     const state = this.#fold.states.get(key);
     const cache = state ? this.#played : this.#unplayedOf(passage.tuneId);
     let standing = cache.get(key);

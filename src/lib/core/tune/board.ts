@@ -18,6 +18,8 @@ export interface BoardCell extends Place {
 export interface BoardPart {
   name: string;
   lines: BoardCell[][];
+  /** Half-columns across: room for the block and one measure that stands out, or for the widest line. */
+  columns: number;
   measures: number;
   figures: number;
   /** From the part's last measure to what the form plays after it, each once. */
@@ -32,9 +34,11 @@ export function boardParts(tune: Tune, layerId: Id, perLine: number): BoardPart[
   const marks = sharedMarks(tune, layerId);
   return tune.parts.map(({ name }) => {
     const cells = boardCells(tune, partPlaces(tune, layerId, name), marks);
+    const lines = boardLines(cells, perLine);
     return {
       name,
-      lines: boardLines(cells, perLine),
+      lines,
+      columns: Math.max(2 * perLine + 2, ...lines.map(lineWidth)),
       measures: cells.length,
       figures: new Set(cells.map(({ figure }) => figure.id)).size,
       turns: turnsAfter(tune, layerId, name),
@@ -75,8 +79,7 @@ function boardLines(cells: readonly BoardCell[], perLine: number): BoardCell[][]
   let line: BoardCell[] = [];
   let used = 0;
   for (const [index, cell] of cells.entries()) {
-    const isLeftOver =
-      line.length === perLine && index === cells.length - 1 && used + cell.span <= halfColumns;
+    const isLeftOver = line.length === perLine && index === cells.length - 1 && cell.span <= 4;
     const isFull = line.length >= perLine || used + cell.span > halfColumns;
     if (isFull && !isLeftOver) {
       lines.push(line);
@@ -88,6 +91,10 @@ function boardLines(cells: readonly BoardCell[], perLine: number): BoardCell[][]
   }
   if (line.length > 0) lines.push(line);
   return lines;
+}
+
+function lineWidth(line: readonly BoardCell[]): number {
+  return line.reduce((sum, { span }) => sum + span, 0);
 }
 
 function turnsAfter(tune: Tune, layerId: Id, part: string): BoardPart['turns'] {

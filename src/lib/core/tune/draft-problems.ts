@@ -19,14 +19,19 @@ export function draftProblems(draft: TuneDraft): DraftProblem[] {
   const problems: DraftProblem[] = [];
   const say = (field: DraftField, sentence: string): void => void problems.push({ field, sentence });
   if (draft.title.trim() === '') say('title', 'Give the tune a title.');
-  if (draft.title.length > TITLE_LENGTH_MAX) say('title', `Keep the title under ${TITLE_LENGTH_MAX + 1} letters.`);
+  if (draft.title.length > TITLE_LENGTH_MAX)
+    say('title', `Keep the title under ${TITLE_LENGTH_MAX + 1} letters.`);
   if (!isForm(draft.form)) {
-    say('form', `Write the form as the parts are played, in capital letters: AABB (up to ${FORM_LENGTH_MAX}).`);
+    say(
+      'form',
+      `Write the form as the parts are played, in capital letters: AABB (up to ${FORM_LENGTH_MAX}).`,
+    );
   }
   const letters = new Set(draft.form);
   const named = new Set(draft.parts.map(({ name }) => name));
   for (const letter of letters) {
-    if (isForm(draft.form) && !named.has(letter)) say('form', `The form plays part ${letter}, which has no measures.`);
+    if (isForm(draft.form) && !named.has(letter))
+      say('form', `The form plays part ${letter}, which has no measures.`);
   }
   for (const { name, measures } of draft.parts) {
     if (!letters.has(name)) say('form', `Part ${name} has measures but the form never plays it.`);

@@ -10,7 +10,10 @@ const PITCH_CLASS: Record<string, number> = { c: 0, d: 2, e: 4, f: 5, g: 7, a: 9
  * a small `b` is a flat where five letters come out only that way. `null` when it is not five pitches.
  */
 export function readWrittenTuning(text: string): Tuning | null {
-  const compact = text.replace(/[\s,.-]+/g, '').replaceAll('♯', '#').replaceAll('♭', 'b');
+  const compact = text
+    .replace(/[\s,.-]+/g, '')
+    .replaceAll('♯', '#')
+    .replaceAll('♭', 'b');
   const tokens = tokensOf(compact, /[a-g]#?/gi) ?? tokensOf(compact, /[a-gA-G][#b]?/g);
   if (!tokens) return null;
   const pitches = tokens.map((token, index) => nearestPitch(token, USUAL[index] ?? 60));

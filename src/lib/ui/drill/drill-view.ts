@@ -1,4 +1,5 @@
 import type { DrillPhase, PlayedPass } from '$lib/core/practice/drill-log';
+import type { Turn } from '$lib/core/practice/drill-segments';
 import type { Mark } from '$lib/core/practice/marking';
 import type { Meter } from '$lib/core/rhythm/meter';
 import type { Stretch } from '$lib/core/tune/places';
@@ -9,7 +10,9 @@ export interface DrillView {
   /** Beats heard since the count-in, the pass or the breath began; `null` when nothing sounds. */
   readonly beat: number | null;
   readonly passes: readonly PlayedPass[];
-  readonly turn: { firstPass: number; passes: number };
+  /** The passes before the ones being marked. */
+  readonly earlier: readonly PlayedPass[];
+  readonly turn: Turn;
   /** Beats per minute of the pass that is coming or playing, and of the one after it. */
   readonly tempo: number;
   readonly nextTempo: number;
@@ -21,14 +24,19 @@ export interface DrillView {
   readonly clean: number | null;
   readonly isHandful: boolean;
   readonly hasTab: boolean;
-  readonly isTabShown: boolean;
-  readonly isTabHidden: boolean;
+  readonly cover: {
+    readonly isOn: boolean;
+    readonly isTabShown: boolean;
+    set(isOn: boolean): void;
+    peek(isPeeking: boolean): void;
+  };
   readonly secondsLeft: number;
   /** Why there is no click. */
   readonly silence: string | null;
+  /** Why the drill could not begin. */
+  readonly refusal: string | null;
   /** Why marks are not on disk, and how many wait. */
-  readonly trouble: string | null;
-  readonly waiting: number;
+  readonly writer: { readonly trouble: string | null; readonly waiting: number; retry(): Promise<void> };
   readonly stretches: readonly Stretch[];
   readonly tune: { title: string; meter: Meter };
   markAs(mark: Mark): void;
@@ -36,7 +44,4 @@ export interface DrillView {
   pause(): void;
   goOn(): void;
   setTempo(tempo: number): void;
-  setTabHidden(isHidden: boolean): void;
-  peek(isPeeking: boolean): void;
-  retry(): Promise<void>;
 }
