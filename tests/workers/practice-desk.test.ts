@@ -49,7 +49,7 @@ describe('PracticeDesk', () => {
     other.load({ tunes: book.tunes, sittings: sorted.slice(0, -1), now, dayStartsAtHour: 4 });
     const half = { ...last, log: last.log.slice(0, 12) };
     other.take(half, now);
-    expect(other.plan(request)).not.toEqual(desk.plan(request));
+    expect(other.weeks().at(-1)?.passes).toBeLessThan(desk.weeks().at(-1)?.passes ?? 0);
     other.take(last, now);
     expect(other.plan(request)).toEqual(desk.plan(request));
     expect(other.tuneList(now)).toEqual(desk.tuneList(now));

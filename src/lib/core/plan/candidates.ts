@@ -104,8 +104,17 @@ export function candidate(
   const minutes = Math.max(leastMinutes, TURN_MINUTES);
   const settledTempo = tempo > 0 ? tempo : null;
   return {
-    ...{ state, link, settledTempo, rust, reasonKind, reason, worth },
-    ...{ startTempo, towardTempo, minutes, leastMinutes },
+    state,
+    link,
+    settledTempo,
+    rust,
+    reasonKind,
+    reason,
+    worth,
+    startTempo,
+    towardTempo,
+    minutes,
+    leastMinutes,
   };
 }
 
@@ -132,19 +141,43 @@ const idle = ({ daysIdle }: TuneState) => Math.min(IDLE_MOST, (daysIdle ?? 0) / 
 const near = (state: TuneState) => 0.35 + 0.65 * state.nearness + idle(state);
 
 function slowLinks(state: TuneState): Candidate[] {
-  return [...state.figures, ...state.seams]
-    .filter((item) => played(item) && Math.round(item.tempo) < Math.floor(state.goal))
-    .sort((a, b) => a.tempo - b.tempo || (a.link.key < b.link.key ? -1 : 1))
-    .slice(0, SLOW_LINKS)
-    .map((item, rank) => {
-      const seam = state.seams.find(({ link }) => link === item.link);
-      const drags = seam !== undefined && say.seamDrags(state, seam);
-      const kind = drags ? 'slow seam' : 'slowest link';
-      const worth = WORTH[kind] * near(state) - 0.07 * rank + waiting(item);
-      return candidate(state, item, kind, worth, () =>
-        drags ? say.slowSeam(state, seam) : say.slowestLink(state, item, rank),
-      );
-    });
+  return slowest(state).map((item, rank) => {
+    const seam = isSeam(item) ? item : null;
+    const drags = seam !== null && say.seamDrags(state, seam);
+    const kind = drags ? 'slow seam' : 'slowest link';
+    const worth = WORTH[kind] * near(state) - 0.07 * rank + waiting(item);
+    return candidate(state, item, kind, worth, () =>
+      drags ? say.slowSeam(state, seam) : say.slowestLink(state, item, rank),
+    );
+  });
+}
+
+/** The slowest played links below the goal, the slowest first; kept short while walking, for large books. */
+function slowest({ figures, seams, goal }: TuneState): AnyLink[] {
+  const found: AnyLink[] = [];
+  const below = Math.floor(goal);
+  for (const list of [figures, seams]) {
+    for (const item of list) {
+      if (!played(item) || Math.round(item.tempo) >= below) continue;
+      const last = found[SLOW_LINKS - 1];
+      if (last && !isSlower(item, last)) continue;
+      let place = found.length;
+      while (place > 0 && isSlower(item, found[place - 1]!)) place--;
+      found.splice(place, 0, item);
+      if (found.length > SLOW_LINKS) found.pop();
+    }
+  }
+  return found;
+}
+
+type AnyLink = TuneState['figures'][number] | TuneState['seams'][number];
+
+function isSeam(item: AnyLink): item is TuneState['seams'][number] {
+  return item.link.passage.kind === 'seam';
+}
+
+function isSlower(a: LinkState, b: LinkState): boolean {
+  return a.tempo < b.tempo || (a.tempo === b.tempo && a.link.key < b.link.key);
 }
 
 function openSeams(state: TuneState): Candidate[] {
@@ -252,9 +285,7 @@ function nextLayer(state: TuneState, next: NonNullable<TuneState['next']>): Cand
 /** The whole of a tune that has been played as one, else its most faded passage. */
 function rusty(state: TuneState, now: Moment): Candidate[] {
   const { whole, figures, seams, parts, linksSettled } = state;
-  const worst = [whole, ...parts, ...seams, ...figures]
-    .filter(isFading)
-    .sort((a, b) => a.recall - b.recall || (a.link.key < b.link.key ? -1 : 1))[0];
+  const worst = mostFaded([whole, ...parts, ...seams, ...figures]);
   if (!worst) return [];
   const asOne = linksSettled || played(whole);
   const item = asOne ? whole : worst;
@@ -263,12 +294,23 @@ function rusty(state: TuneState, now: Moment): Candidate[] {
   );
   if (refresh.leastMinutes <= longestTurn(item.link.passage.kind)) return [refresh];
   // a tune too long for one turn is refreshed where it has faded most
-  const links = [...seams, ...figures].filter(isFading).sort((a, b) => a.recall - b.recall);
-  return links
-    .slice(0, 1)
-    .map((link) =>
-      candidate(state, link, 'rusty', rustyWorth(link), () => say.rusty(state, link, link, now)),
-    );
+  const link = mostFaded([...seams, ...figures]);
+  return link
+    ? [candidate(state, link, 'rusty', rustyWorth(link), () => say.rusty(state, link, link, now))]
+    : [];
+}
+
+function mostFaded(links: readonly LinkState[]): LinkState | null {
+  let worst: LinkState | null = null;
+  for (const link of links) {
+    if (!isFading(link)) continue;
+    const isWorse =
+      !worst ||
+      link.recall < worst.recall ||
+      (link.recall === worst.recall && link.link.key < worst.link.key);
+    if (isWorse) worst = link;
+  }
+  return worst;
 }
 
 function isFading({ standing, rust, daysAway }: LinkState): boolean {

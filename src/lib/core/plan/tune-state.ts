@@ -8,7 +8,7 @@ import { goalOf, layerMaps, type LayerMap, type Link } from './tune-map';
 
 /** Where a plan looks passages up: the standings of the log, at the moment of the plan. */
 export interface StandingSource {
-  of(passage: Passage): Standing;
+  of(passage: Passage, key?: PassageKey): Standing;
   isPlayed(key: PassageKey): boolean;
 }
 
@@ -113,21 +113,39 @@ export function newFigures(below: LayerMap, layer: LayerMap): LayerMap['figures'
 }
 
 function lookUp<L extends Link>(link: L, standings: StandingSource, now: Moment): LinkState<L> {
-  const standing = standings.isPlayed(link.key) ? standings.of(link.passage) : unplayed(link, standings);
+  const standing = standings.isPlayed(link.key)
+    ? standings.of(link.passage, link.key)
+    : new Unplayed(link, standings);
   const { settled, lastPlayed, recall, rust } = standing;
   const tempo = settled && Number.isFinite(settled.tempo) ? settled.tempo : 0;
   return { link, standing, tempo, recall, rust, daysAway: lastPlayed ? daysBetween(lastPlayed, now) : null };
 }
 
 /** The prior behind `comfortable` is worked out only when asked for: a large book has thousands of these. */
-function unplayed({ key, passage }: Link, standings: StandingSource): Standing {
-  return {
-    ...{ key, passage, settled: null, rust: 'fresh', recall: 0, passes: 0, days: 0 },
-    ...{ cleanOfLast20: 0, ofLast: 0, lastPlayed: null, lastCleanTempo: null, isSettled: false },
-    get comfortable() {
-      return standings.of(passage).comfortable;
-    },
-  };
+class Unplayed implements Standing {
+  readonly settled = null;
+  readonly rust = 'fresh';
+  readonly recall = 0;
+  readonly passes = 0;
+  readonly days = 0;
+  readonly cleanOfLast20 = 0;
+  readonly ofLast = 0;
+  readonly lastPlayed = null;
+  readonly lastCleanTempo = null;
+  readonly isSettled = false;
+  readonly key: PassageKey;
+  readonly passage: Passage;
+  readonly #standings: StandingSource;
+
+  constructor({ key, passage }: Link, standings: StandingSource) {
+    this.key = key;
+    this.passage = passage;
+    this.#standings = standings;
+  }
+
+  get comfortable(): number {
+    return this.#standings.of(this.passage).comfortable;
+  }
 }
 
 /** Never negative: a log from a clock set wrong may lie in the future. */
