@@ -2,9 +2,9 @@ import type { Book } from '$lib/core/book/book';
 import { readSettings, settingRow, type SettingName, type Settings } from '$lib/core/book/settings';
 import type { Plan, PlanRequest } from '$lib/core/plan/plan';
 import type { Drill, Hands, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import { isStale, lastMoment, minutesSpent } from '$lib/core/practice/sitting';
 import type { Standing } from '$lib/core/practice/standing';
 import type { Moment } from '$lib/core/time/moment';
-import { practiceDay } from '$lib/core/time/practice-day';
 import type { Passage } from '$lib/core/tune/passage';
 import type { Id, Tune } from '$lib/core/tune/tune';
 import { BookStore, StoreTrouble, type OpenSitting, type TableName } from '$lib/store/book-store';
@@ -13,8 +13,6 @@ import type { PracticeClient } from '$lib/workers/practice-client';
 import { momentNow } from './clock';
 import { nextId } from './ids';
 
-/** A sitting left open is closed by itself when nothing was played in it for this long. */
-const SITTING_GOES_STALE_MS = 3 * 3_600_000;
 const LAST_PLAN = 'last-plan';
 /** The tables that make the open sitting. */
 const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
@@ -39,6 +37,8 @@ export class App {
   settings: Settings = $state.raw(readSettings([]));
   sitting: OpenSitting | null = $state.raw(null);
   plan: Plan | null = $state.raw(null);
+  /** How often the log has been folded anew: what a screen read from the practice worker is stale when this moves. */
+  folds = $state(0);
   /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
   isPlanFresh = $state(false);
   hands: Hands = $state('fresh');
@@ -49,6 +49,8 @@ export class App {
   #store: BookStore | null = null;
   #practice: Promise<PracticeClient> | null = null;
   #opened: Promise<void> | null = null;
+  /** Changes of the book under way in this tab. */
+  #changing = 0;
 
   /** Opens the book; later calls wait for the first. */
   open(): Promise<void> {
@@ -72,10 +74,10 @@ export class App {
       this.plan = lastPlan;
       this.notice = store.recovered;
       this.phase = 'ready';
-      store.onChange((tables) => void this.#reread(tables));
+      store.onChange((tables) => this.#hearChange(tables));
       store.onSuperseded(() => this.#giveWay());
       await this.#closeStaleSitting();
-      void this.refreshPlan();
+      this.#quietly(this.refreshPlan());
     } catch (error) {
       this.#fail(error);
     }
@@ -130,6 +132,7 @@ export class App {
       now: momentNow(),
       dayStartsAtHour: this.settings.dayStartsAtHour,
     });
+    this.folds += 1;
   }
 
   /** Folds the log anew after the book has changed. */
@@ -165,8 +168,7 @@ export class App {
   // --- tunes -----------------------------------------------------------------------------------------------
 
   async saveTune(tune: Tune): Promise<void> {
-    await this.#openStore.putTune(tune);
-    await this.#bookChanged();
+    await this.#change((store) => store.putTune(tune));
   }
 
   async archive(tune: Tune, archived: boolean): Promise<void> {
@@ -188,7 +190,7 @@ export class App {
   async set<Name extends SettingName>(key: Name, value: Settings[Name]): Promise<void> {
     this.settings = { ...this.settings, [key]: value };
     await this.#openStore.putSetting(settingRow(key, value, momentNow().at));
-    if (key === 'dayStartsAtHour') await this.#bookChanged();
+    if (key === 'dayStartsAtHour') await this.#takeIn();
     else if (key === 'minutes' || key === 'tuning') await this.refreshPlan();
   }
 
@@ -238,25 +240,16 @@ export class App {
   /** Closes the sitting with its note and folds it in. */
   async endSitting(note: string): Promise<SealedSitting | null> {
     if (!this.sitting) return null;
-    if (note.trim() !== '') await this.#openStore.updateSitting({ note: note.trim() });
-    const sealed = await this.#openStore.seal(momentNow().at);
-    this.sitting = null;
-    await this.#refold();
-    await this.refreshPlan();
-    return sealed;
+    return this.#change(async (store) => {
+      if (note.trim() !== '') await store.updateSitting({ note: note.trim() });
+      return store.seal(momentNow().at);
+    });
   }
 
   async #closeStaleSitting(): Promise<void> {
     if (!this.sitting) return;
-    const now = momentNow();
-    const { sitting, drills, log } = this.sitting;
-    const last = [sitting, ...drills, ...log].reduce((latest, entry) =>
-      entry.at > latest.at ? entry : latest,
-    );
-    const sameDay =
-      practiceDay(last, this.settings.dayStartsAtHour) === practiceDay(now, this.settings.dayStartsAtHour);
-    if (sameDay && now.at - last.at < SITTING_GOES_STALE_MS) return;
-    await this.#openStore.seal(last.at);
+    if (!isStale(this.sitting, momentNow(), this.settings.dayStartsAtHour)) return;
+    await this.#openStore.seal(lastMoment(this.sitting).at);
     this.sitting = null;
   }
 
@@ -268,19 +261,15 @@ export class App {
 
   /** Merges a book in: one transaction or nothing. */
   async mergeIn(book: Book): ReturnType<BookStore['mergeIn']> {
-    const added = await this.#openStore.mergeIn(book);
-    await this.#bookChanged();
-    return added;
+    return this.#change((store) => store.mergeIn(book));
   }
 
   async removeDemo(): Promise<void> {
-    await this.#openStore.removeDemo();
-    await this.#bookChanged();
+    await this.#change((store) => store.removeDemo());
   }
 
   async eraseAll(): Promise<void> {
-    await this.#openStore.eraseAll();
-    await this.#bookChanged();
+    await this.#change((store) => store.eraseAll());
   }
 
   /** Asks the browser to keep the book for good: its answer, or `null` where it cannot be asked. */
@@ -288,10 +277,36 @@ export class App {
     return this.#openStore.persist();
   }
 
-  async #bookChanged(): Promise<void> {
+  /** Changes the book, then shows and folds what it has become. */
+  async #change<T>(work: (store: BookStore) => Promise<T>): Promise<T> {
+    this.#changing += 1;
+    try {
+      const result = await work(this.#openStore);
+      await this.#takeIn();
+      return result;
+    } finally {
+      this.#changing -= 1;
+    }
+  }
+
+  async #takeIn(): Promise<void> {
     await this.#reread(ALL_TABLES);
     await this.#refold();
     await this.refreshPlan();
+  }
+
+  /** Another tab, or a write of this one, has changed these tables. */
+  #hearChange(tables: ReadonlySet<TableName>): void {
+    if (this.#changing > 0) return;
+    const isNewLog = tables.has('tunes') || tables.has('sittings');
+    this.#quietly(isNewLog ? this.#takeIn() : this.#reread(tables));
+  }
+
+  /** Lets work go on that nobody waits for; its trouble is said on Today and stops nothing. */
+  #quietly(work: Promise<void>): void {
+    work.catch((error: unknown) => {
+      this.notice = `What is shown may be out of date: ${sentence(error)} Nothing in the book was changed.`;
+    });
   }
 
   /** Reads again what another tab, or this one, has changed. */
@@ -306,19 +321,6 @@ export class App {
 /** The text of an error as the end of a sentence. */
 export function sentence(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
-}
-
-/** Minutes since the sitting began, leaving out pauses of over five minutes between entries. */
-function minutesSpent({ sitting, drills, log }: OpenSitting, now: Moment): number {
-  const longestGapMs = 5 * 60_000;
-  const instants = [sitting.at, ...drills.map(({ at }) => at), ...log.map(({ at }) => at), now.at].sort(
-    (a, b) => a - b,
-  );
-  const spent = instants.reduce(
-    (sum, at, index) => sum + Math.min(longestGapMs, at - (instants[index - 1] ?? at)),
-    0,
-  );
-  return spent / 60_000;
 }
 
 /** The app's one open book. */
