@@ -177,6 +177,7 @@ export class DrillRun {
   /** Goes on with a count-in; the pass that the pause cut short does not count. */
   goOn(): void {
     if (this.phase !== 'paused') return;
+    this.phase = 'count-in';
     void this.writer.retry();
     this.#playTurn(this.passes.length + 1);
   }
