@@ -30,6 +30,8 @@ export interface OpenOptions {
   /** Unix ms that the page's clock shows at opening; it runs on from there. Timers and audio keep real time. */
   clockMs?: number;
   permissions?: string[];
+  /** A touch screen, for `page.touchscreen`. */
+  hasTouch?: boolean;
   /** Further command-line arguments; a browser of its own is started for them. */
   args?: string[];
   /** Console errors that this test means to cause. */
@@ -40,7 +42,7 @@ export interface OpenApp {
   context: BrowserContext;
   page: Page;
   url: string;
-  /** Console errors, page errors and policy violations so far, of all pages of the context. */
+  /** Console errors, page errors, policy violations and requests to any other origin so far, of all pages of the context. */
   errors: string[];
   /** Takes the network from the pages and from the service worker. */
   offline(): Promise<void>;
@@ -69,6 +71,7 @@ function contextOptions(options: OpenOptions): BrowserContextOptions {
     colorScheme: options.colorScheme ?? 'light',
     reducedMotion: options.reducedMotion ?? 'no-preference',
     permissions: options.permissions ?? [],
+    hasTouch: options.hasTouch ?? false,
     timezoneId: options.timezoneId ?? 'Europe/London',
     locale: 'en-GB',
   };
@@ -105,13 +108,17 @@ async function shiftClock(context: BrowserContext, clockMs: number) {
   }, clockMs - Date.now());
 }
 
-function collectErrors(context: BrowserContext, expected: readonly RegExp[]): string[] {
+function collectErrors(context: BrowserContext, url: string, expected: readonly RegExp[]): string[] {
   const errors: string[] = [];
   const note = (text: string) => {
     if (!expected.some((pattern) => pattern.test(text))) errors.push(text);
   };
   context.on('console', (message) => {
     if (message.type() === 'error') note(`${message.text()} (${message.location().url})`);
+  });
+  context.on('request', (request) => {
+    const { protocol, origin } = new URL(request.url());
+    if (protocol.startsWith('http') && origin !== url) note(`asked another origin: ${request.url()}`);
   });
   context.on('weberror', (error) => {
     const seen: unknown = error.error();
@@ -129,7 +136,7 @@ export async function openApp(options: OpenOptions = {}): Promise<OpenApp> {
   const url = options.url ?? inject('appUrl');
   const [context, own] = await openContext(options, options.args ?? []);
   if (options.clockMs !== undefined) await shiftClock(context, options.clockMs);
-  const errors = collectErrors(context, options.expectedErrors ?? []);
+  const errors = collectErrors(context, url, options.expectedErrors ?? []);
   const page = context.pages()[0] ?? (await context.newPage());
   let isClosed = false;
   const close = async () => {
