@@ -1,11 +1,11 @@
 import type { ClickCommand, ClickEvent } from '$lib/core/rhythm/click-render';
 import type { Accent } from '$lib/core/rhythm/patterns';
-import { checkSegment, type Segment, type SegmentKind } from '$lib/core/rhythm/segment';
+import { checkSegment, type Segment } from '$lib/core/rhythm/segment';
 import { heardAtMs, heardFrame } from './output-clock';
 import { SegmentTrack, type Position } from './segment-track';
 import workletUrl from './worklets/click.worklet.ts?worker&url';
 
-export type { Position, Segment, SegmentKind };
+export type { Position, Segment };
 
 /** The click cannot be played here and now; the message is a sentence for the learner. */
 export class ClickUnavailable extends Error {

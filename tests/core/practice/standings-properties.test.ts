@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foldStandings } from '../../../src/lib/core/practice/standings';
 import { OUTCOMES, type LogEntry, type SealedSitting } from '../../../src/lib/core/practice/records';
-import { explainPassage } from '../../../src/lib/core/practice/explain';
+import { explainPassage } from '../../../src/lib/core/plan/explain';
 import type { Passage } from '../../../src/lib/core/tune/passage';
 import type { Tune } from '../../../src/lib/core/tune/tune';
 import {
@@ -183,7 +183,7 @@ describe('any log', () => {
     fc.assert(
       fc.property(anyBook, fc.constantFrom(...sound), (book, passage) => {
         const standings = foldStandings({ tunes, sittings: book, now });
-        const { sentences } = explainPassage(standings, tune, passage);
+        const sentences = explainPassage([tune], standings, passage);
         expect(sentences.length).toBeGreaterThan(1);
         for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z][^{}]*[.]$/);
         expect(sentences.join(' ')).not.toMatch(/NaN|undefined|null|\d\.\d/);

@@ -3,7 +3,6 @@ import type { TuneDraft } from './make-tune';
 
 export const TITLE_LENGTH_MAX = 200;
 export const MEASURES_PER_PART_MAX = 400;
-export const PARTS_MAX = 26;
 export const FORM_LENGTH_MAX = 64;
 
 export type DraftField = 'title' | 'form' | 'measures' | 'goalTempo' | 'pickup';

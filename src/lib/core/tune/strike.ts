@@ -1,4 +1,4 @@
-import { compare, equal, type Rational } from '../rhythm/rational';
+import { compare, type Rational } from '../rhythm/rational';
 import type { StringNumber } from './tuning';
 
 /** How a note is sounded, in the trade's words. */
@@ -28,14 +28,4 @@ export interface Strike {
 /** The order in which strikes are kept: by onset, then by string. */
 export function compareStrikes(a: Strike, b: Strike): number {
   return compare(a.onset, b.onset) || a.string - b.string;
-}
-
-export function sameStrike(a: Strike, b: Strike): boolean {
-  return (
-    equal(a.onset, b.onset) &&
-    equal(a.duration, b.duration) &&
-    a.string === b.string &&
-    a.fret === b.fret &&
-    a.technique === b.technique
-  );
 }
