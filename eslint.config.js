@@ -166,7 +166,7 @@ export default tseslint.config(
     rules: { ...notInCore, 'no-restricted-syntax': ['error', namedExports, boldAssertion, ...coreSyntax] },
   },
   {
-    files: ['src/headless/**/*.ts', 'sample-data/**/*.ts', '.house/**', 'tests/bench/**'],
+    files: ['src/headless/**/*.ts', 'sample-data/**/*.ts', '.house/**', 'tests/**'],
     languageOptions: { globals: globals.node },
     rules: { 'no-console': 'off' },
   },
