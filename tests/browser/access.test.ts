@@ -1,0 +1,241 @@
+import { readFileSync } from 'node:fs';
+import type axe from 'axe-core';
+import type { Page } from 'playwright';
+import { expect, test } from 'vitest';
+import { DESKTOP, openApp, PHONE, type OpenApp } from './harness';
+import { addTune, begin, button, isUsable, readKept, SLOW, soon, touch, wordIs } from './learner';
+
+/** axe-core: the reference library for WCAG 2.2 checks by machine. Put in by the debugger, past the app's own policy. */
+const AXE = readFileSync('node_modules/axe-core/axe.min.js', 'utf8');
+const OPTIONS: axe.RunOptions = {
+  rules: { 'target-size': { enabled: true } },
+  resultTypes: ['violations'],
+};
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  const { violations: found } = await page.evaluate(
+    (options) => (globalThis as unknown as { axe: typeof axe }).axe.run(document, options),
+    OPTIONS,
+  );
+  return found.map(({ id, nodes }) => {
+    const [first] = nodes;
+    return `${id} in ${String(nodes.length)}, first ${first?.html.slice(0, 200) ?? ''}\n${first?.failureSummary ?? ''}`;
+  });
+}
+
+/** Pixels that the screen can be scrolled sideways, at each width that it may have. */
+async function sideways(page: Page): Promise<string[]> {
+  const found: string[] = [];
+  for (const width of [320, PHONE.width, DESKTOP.width]) {
+    await page.setViewportSize({
+      width,
+      height: width === DESKTOP.width ? DESKTOP.height : PHONE.height,
+    });
+    const read = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    let over = await read();
+    // a chart follows the width of its box a moment later
+    for (let time = 0; over > 0 && time < 20; time++) {
+      await page.waitForTimeout(50);
+      over = await read();
+    }
+    if (over > 0) found.push(`${String(over)} px at ${String(width)}`);
+  }
+  return found;
+}
+
+/** Looks at one state of one screen, light and dark, narrow and wide; what is found is gathered, not thrown at once. */
+async function look(page: Page, state: string, found: string[]): Promise<void> {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    for (const size of [PHONE, DESKTOP]) {
+      await page.setViewportSize(size);
+      for (const fault of await violations(page))
+        found.push(`${state}, ${colorScheme}, ${String(size.width)} wide: ${fault}`);
+    }
+  }
+  for (const fault of await sideways(page)) found.push(`${state}: scrolls sideways by ${fault}`);
+  await page.setViewportSize(PHONE);
+}
+
+const go = async ({ page, url }: OpenApp, path: string) => {
+  await page.goto(url + path);
+  await isUsable(page);
+};
+
+test('nothing is found on the screens of an empty book, in the form, and in the settings', async () => {
+  const found: string[] = [];
+  const app = await openApp();
+  const { page } = app;
+  await isUsable(page);
+  await look(page, 'Today, empty', found);
+  await go(app, '/tunes/');
+  await look(page, 'Tunes, empty', found);
+  await go(app, '/progress/');
+  await look(page, 'Progress, empty', found);
+  await go(app, '/tune/?id=none');
+  await look(page, 'Tune, not in the book', found);
+  await go(app, '/drill/?passage=none');
+  await look(page, 'Drill, not in the book', found);
+
+  await go(app, '/add/');
+  await look(page, 'Add', found);
+  await page.getByRole('radio', { name: 'other' }).first().check();
+  await page.getByRole('radio', { name: 'other' }).last().check();
+  await page.getByLabel(/^Form, in the order/).fill('');
+  await page.getByText('Key, capo, pickup').click();
+  await page.getByText('Paste typed tab').click();
+  await page.getByLabel('Typed tab').fill(readFileSync('tests/fixtures/tab/half-readable/input.txt', 'utf8'));
+  await page.getByLabel('Title').fill('');
+  await button(page, /^Measure A1\b/).click();
+  await button(page, /^Keep this tune/).click();
+  await page.locator('[aria-invalid=true]').first().waitFor(SLOW);
+  await look(page, 'Add, with problems', found);
+
+  await go(app, '/settings/');
+  await button(page, /^Erase everything/).click();
+  const file = {
+    name: 'cut.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from('{"cut'),
+  };
+  await page.locator('input[type=file]').setInputFiles(file);
+  await page.getByText('Nothing was changed.').waitFor(SLOW);
+  await look(page, 'Settings, asking and refusing', found);
+  expect(found).toEqual([]);
+}, 300_000);
+
+test('nothing is found on the screens of a full book', async () => {
+  const found: string[] = [];
+  const app = await openApp();
+  const { page } = app;
+  await button(page, 'Try it with the demo tunes').click();
+  await page.locator('.plan ol li').first().waitFor(SLOW);
+  await look(page, 'Today', found);
+  await go(app, '/tunes/');
+  await page.locator('.list .soft').first().waitFor(SLOW);
+  await look(page, 'Tunes', found);
+  const { tunes } = await readKept(page);
+  for (const title of ['Crooked Hen on the Mill Stair', 'Cluck Old Hen']) {
+    const id = tunes.find((tune) => tune.title === title)?.id ?? '';
+    await go(app, `/tune/?id=${id}`);
+    await look(page, `Tune ${title}`, found);
+    await button(page, /^Delete$/).click();
+    await button(page, 'Delete it').waitFor(SLOW);
+    await look(page, `Tune ${title}, asking`, found);
+    await go(app, `/edit/?id=${id}`);
+    await look(page, `Edit ${title}`, found);
+  }
+  await go(app, '/progress/');
+  await page.locator('.chart canvas').waitFor(SLOW);
+  for (const summary of await page.getByText('As a table').all()) await summary.click();
+  await look(page, 'Progress', found);
+  await go(app, '/settings/');
+  await soon(() => page.locator('.holds').innerText()).toMatch(/passes/);
+  await look(page, 'Settings', found);
+  expect(found).toEqual([]);
+}, 300_000);
+
+test('nothing is found in a drill, from the look to the end', async () => {
+  const found: string[] = [];
+  const app = await openApp({ path: '/settings/', hasTouch: true });
+  const { page, url } = app;
+  await page.getByRole('radio', { name: 'wait for me' }).check();
+  await soon(async () => (await readKept(page)).settings.map(({ key }) => key)).toContain('breath');
+  await go(app, '/add/');
+  await page.getByText('Paste typed tab').click();
+  const text = readFileSync('sample-data/tunes/old-joe-clark.txt', 'utf8');
+  await page.getByLabel('Typed tab').fill(text.slice(text.indexOf('A part')));
+  await page.getByText(/With its tab/).waitFor(SLOW);
+  await addTune(page, { title: 'Old Joe Clark' });
+  await wordIs(page, /look/);
+  await look(page, 'Drill, the look', found);
+  await begin(page);
+  await page.locator('.drill.breathing').waitFor(SLOW);
+  await look(page, 'Drill, the breath', found);
+  await touch(page);
+  await wordIs(page, /^pass \d/);
+  await button(page, 'Pause').click();
+  await wordIs(page, /^paused$/);
+  await look(page, 'Drill, paused', found);
+  await button(page, 'End').click();
+  await page.getByText(/came out clean/).waitFor(SLOW);
+  await look(page, 'Drill, the end', found);
+
+  const [tune] = (await readKept(page)).tunes;
+  const layer = tune?.layers[0]?.id ?? '';
+  // the whole tune at 30 beats a minute sounds for two minutes
+  await page.goto(`${url}/drill/?passage=tune:${tune?.id ?? ''}:${layer}&from=30&minutes=20`);
+  await begin(page);
+  await wordIs(page, /^pass \d/);
+  await look(page, 'Drill, the pass', found);
+  await wordIs(page, /^pass \d/);
+  const second = await app.context.newPage();
+  await second.goto(page.url());
+  await second.getByText('A drill is open in another tab').waitFor(SLOW);
+  await look(second, 'Drill, open in another tab', found);
+  expect(found).toEqual([]);
+}, 300_000);
+
+test('the surface of a drill is on the screen, however long the passage', async () => {
+  const { page, url } = await openApp({ path: '/add/' });
+  await page.getByText('Paste typed tab').click();
+  const text = readFileSync('sample-data/tunes/old-joe-clark.txt', 'utf8');
+  await page.getByLabel('Typed tab').fill(text.slice(text.indexOf('A part')));
+  await page.getByText(/With its tab/).waitFor(SLOW);
+  await addTune(page, { title: 'Old Joe Clark' });
+  const [tune] = (await readKept(page)).tunes;
+  const names = `${tune?.id ?? ''}:${tune?.layers[0]?.id ?? ''}`;
+  for (const passage of [`part:${names}:A`, `tune:${names}`]) {
+    await page.goto(`${url}/drill/?passage=${passage}`);
+    for (const size of [{ width: 320, height: 568 }, PHONE, { width: 844, height: 390 }, DESKTOP]) {
+      await page.setViewportSize(size);
+      const box = await page.locator('.touch').boundingBox(SLOW);
+      const inSight = size.height - (box?.y ?? Infinity);
+      const place = `${passage} at ${String(size.width)} x ${String(size.height)}`;
+      expect(inSight, place).toBeGreaterThan(size.height / 4);
+    }
+  }
+});
+
+test('a title of 200 letters and parts of 40 measures scroll no screen sideways', async () => {
+  const found: string[] = [];
+  const app = await openApp({ path: '/add/', hasTouch: true });
+  const { page } = app;
+  const at = async (state: string) => {
+    for (const fault of await sideways(page)) found.push(`${state}: ${fault}`);
+  };
+  await isUsable(page);
+  for (const part of ['A', 'B']) {
+    const count = page.getByLabel(`Measures in part ${part}`, { exact: true });
+    await count.fill('40');
+    await count.press('Tab');
+  }
+  await page.getByLabel('Title').fill('Q'.repeat(200));
+  await at('Add');
+  await addTune(page, { title: 'Q'.repeat(200), goal: 200 });
+  await at('Drill, the look');
+  await begin(page);
+  await page.locator('.drill.breathing').waitFor(SLOW);
+  await touch(page);
+  await soon(async () => (await readKept(page)).passes.length).toBeGreaterThan(0);
+  await button(page, 'End').click();
+  await page.getByText(/came out clean/).waitFor(SLOW);
+  await at('Drill, the end');
+  const id = (await readKept(page)).tunes[0]?.id ?? '';
+  for (const path of ['/', '/tunes/', `/tune/?id=${id}`, `/edit/?id=${id}`, `/progress/?id=${id}`]) {
+    await go(app, path);
+    await at(path);
+  }
+  await go(app, `/tune/?id=${id}`);
+  expect(await page.locator('[data-cell]').count()).toBe(80);
+  await button(page, /^Delete$/).click();
+  await button(page, 'Delete it').waitFor(SLOW);
+  await at('Tune, asking');
+  await button(page, 'Delete it').click();
+  await page.waitForURL(/\/tunes\//, SLOW);
+  await go(app, '/settings/');
+  await button(page, /^Bring it back/).waitFor(SLOW);
+  await at('Settings, with a deleted tune');
+  expect(found).toEqual([]);
+}, 300_000);

@@ -1,0 +1,116 @@
+import type { Page } from 'playwright';
+import { expect, test } from 'vitest';
+import { openApp } from './harness';
+import {
+  addTune,
+  begin,
+  button,
+  isUsable,
+  markNext,
+  outcomes,
+  readKept,
+  SLOW,
+  soon,
+  touch,
+  wordIs,
+} from './learner';
+
+const kept = async (page: Page) => outcomes((await readKept(page)).passes.map(({ entry }) => entry));
+
+async function drillTwo(page: Page): Promise<void> {
+  await addTune(page, { title: 'Cut Short', goal: 200 });
+  await begin(page);
+  while ((await kept(page)).length < 2) await markNext(page, 1);
+}
+
+test('a tab closed in the middle of a pass loses no marked pass, and the drill goes on with them', async () => {
+  const { page, context, url } = await openApp({
+    path: '/add/',
+    hasTouch: true,
+  });
+  await drillTwo(page);
+  await wordIs(page, /^pass \d/);
+  const before = await readKept(page);
+  const marks = await kept(page);
+  await page.close({ runBeforeUnload: false });
+
+  const again = await context.newPage();
+  await again.goto(`${url}/`);
+  const goOn = button(again, /^Go on/);
+  await goOn.waitFor(SLOW);
+  expect(await readKept(again)).toEqual(before);
+  await goOn.click();
+  await again.getByText(new RegExp(`^${marks.length} passes`)).waitFor(SLOW);
+  await begin(again);
+  while ((await kept(again)).length === marks.length) await markNext(again, 1);
+  const after = await readKept(again);
+  expect((await kept(again)).slice(0, marks.length)).toEqual(marks);
+  expect(after.drills).toHaveLength(1);
+  expect(after.sitting).toEqual(before.sitting);
+});
+
+test('a crashed page keeps its marked passes', async () => {
+  const { page, context, url } = await openApp({
+    path: '/add/',
+    hasTouch: true,
+  });
+  await drillTwo(page);
+  await wordIs(page, /^pass \d/);
+  const before = await readKept(page);
+  const crashed = page.waitForEvent('crash');
+  await page.goto('chrome://crash').catch(() => null);
+  await crashed;
+  const again = await context.newPage();
+  await again.goto(`${url}/`);
+  await button(again, /^Go on/).waitFor(SLOW);
+  expect(await readKept(again)).toEqual(before);
+});
+
+test('a page that goes out of sight pauses; the pass that this cut short does not count', async () => {
+  const { page } = await openApp({ path: '/add/', hasTouch: true });
+  await drillTwo(page);
+  await wordIs(page, /^pass \d/);
+  await hide(page, true);
+  await wordIs(page, /^paused$/);
+  const marks = await kept(page);
+  await hide(page, false);
+  await page.getByText(/Every marked pass is kept/).waitFor(SLOW);
+  await touch(page);
+  await wordIs(page, /count-in/);
+  while ((await kept(page)).length === marks.length) await markNext(page, 2);
+  expect((await kept(page)).slice(0, marks.length)).toEqual(marks);
+});
+
+/** Playwright keeps every page visible, so the page is told of a change of sight as the browser would tell it. */
+async function hide(page: Page, isHidden: boolean): Promise<void> {
+  await page.evaluate((hidden) => {
+    Object.defineProperty(document, 'hidden', {
+      value: hidden,
+      configurable: true,
+    });
+    const state = hidden ? 'hidden' : 'visible';
+    Object.defineProperty(document, 'visibilityState', {
+      value: state,
+      configurable: true,
+    });
+    document.dispatchEvent(new Event('visibilitychange'));
+  }, isHidden);
+}
+
+test('a drill in a second tab is refused in plain words, until the first one is ended', async () => {
+  const { page, context } = await openApp({ path: '/add/', hasTouch: true });
+  await drillTwo(page);
+  const second = await context.newPage();
+  await second.goto(page.url());
+  await second.getByText('A drill is open in another tab or window.').waitFor(SLOW);
+  await isUsable(second);
+  expect(await second.locator('.touch').count()).toBe(0);
+  await markNext(page, 1);
+
+  await button(page, 'End').click();
+  await page.getByText(/came out clean/).waitFor(SLOW);
+  await soon(async () => {
+    await button(second, 'Try again').click();
+    return second.locator('.touch').isVisible();
+  }).toBe(true);
+});
