@@ -89,6 +89,7 @@ test('the whole main job by keyboard alone', async () => {
   const toTunes = page.getByRole('navigation').getByRole('link', { name: 'Tunes' });
   await tabTo(page, toTunes);
   await press('Enter');
+  await page.waitForURL(`${url}/tunes/`, SLOW);
   await tabTo(page, page.getByRole('link', { name: /Lantern Reel/ }));
   await press('Enter');
   const tiles = page.locator('[data-cell]');
