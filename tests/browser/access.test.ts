@@ -3,7 +3,7 @@ import type axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { DESKTOP, openApp, PHONE, type OpenApp } from './harness';
-import { addTune, begin, button, isUsable, readKept, SLOW, soon, touch, wordIs } from './learner';
+import { addTune, begin, button, formTile, isUsable, readKept, SLOW, soon, touch, wordIs } from './learner';
 
 /** axe-core: the reference library for WCAG 2.2 checks by machine. Put in by the debugger, past the app's own policy. */
 const AXE = readFileSync('node_modules/axe-core/axe.min.js', 'utf8');
@@ -87,7 +87,7 @@ test('nothing is found on the screens of an empty book, in the form, and in the 
   await page.getByText('Paste typed tab').click();
   await page.getByLabel('Typed tab').fill(readFileSync('tests/fixtures/tab/half-readable/input.txt', 'utf8'));
   await page.getByLabel('Title').fill('');
-  await button(page, /^Measure A1\b/).click();
+  await formTile(page, 'A1').click();
   await button(page, /^Keep this tune/).click();
   await page.locator('[aria-invalid=true]').first().waitFor(SLOW);
   await look(page, 'Add, with problems', found);

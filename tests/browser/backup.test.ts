@@ -31,7 +31,7 @@ test('a backup brings back every record as it was, and a damaged one changes not
   await addTune(page, {
     title: 'Own “Tune” · ♯1',
     tuning: 'gDGCD',
-    goal: 200,
+    goal: 300,
     shared: [['B8', 'A8']],
   });
   await begin(page);

@@ -21,7 +21,7 @@ test('one touch brings the demo with its plan and boards; taking it out leaves a
   }
 
   await page.goto(`${url}/add/`);
-  await addTune(page, { title: 'Own Back Porch', goal: 200 });
+  await addTune(page, { title: 'Own Back Porch', goal: 300 });
   await begin(page);
   while ((await readKept(page)).passes.length === 0) await markNext(page, 1);
   await button(page, 'End').click();

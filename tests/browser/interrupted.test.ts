@@ -18,7 +18,7 @@ import {
 const kept = async (page: Page) => outcomes((await readKept(page)).passes.map(({ entry }) => entry));
 
 async function drillTwo(page: Page): Promise<void> {
-  await addTune(page, { title: 'Cut Short', goal: 200 });
+  await addTune(page, { title: 'Cut Short', goal: 300 });
   await begin(page);
   while ((await kept(page)).length < 2) await markNext(page, 1);
 }

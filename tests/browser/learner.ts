@@ -85,6 +85,10 @@ export async function installOffline(page: Page): Promise<void> {
   });
 }
 
+/** A measure of the form's board by its label: `A5`. */
+export const formTile = (page: Page, label: string) =>
+  button(page, new RegExp(`^Measure ${label.slice(1)}, part ${label.charAt(0)}\\b`));
+
 export interface NewTune {
   title: string;
   tuning?: string;
@@ -99,9 +103,9 @@ export async function addTune(page: Page, { title, tuning, goal, shared = [] }: 
   if (tuning) await page.getByRole('radio', { name: tuning }).check();
   if (goal) await page.getByLabel(/^Goal/).fill(String(goal));
   for (const [later, earlier] of shared) {
-    await button(page, new RegExp(`^Measure ${later}\\b`)).click();
+    await formTile(page, later).click();
     await button(page, 'Same as …').click();
-    await button(page, new RegExp(`^Measure ${earlier}\\b`)).click();
+    await formTile(page, earlier).click();
     await page.getByText(`${later} is ${earlier} again.`).waitFor(SLOW);
   }
   await button(page, /^Keep this tune/).click();
