@@ -237,13 +237,18 @@ export class App {
       this.sitting = { ...open, log: [...open.log, entry] };
   }
 
-  /** Closes the sitting with its note and folds it in. */
-  async endSitting(note: string): Promise<SealedSitting | null> {
+  /** The sitting's line of notes; kept at once, so that going on to the next passage does not lose it. */
+  async setNote(note: string): Promise<void> {
+    await this.#openStore.updateSitting({ note: note.trim() });
+    if (this.sitting) {
+      this.sitting = { ...this.sitting, sitting: { ...this.sitting.sitting, note: note.trim() } };
+    }
+  }
+
+  /** Closes the sitting and folds it in. */
+  async endSitting(): Promise<SealedSitting | null> {
     if (!this.sitting) return null;
-    return this.#change(async (store) => {
-      if (note.trim() !== '') await store.updateSitting({ note: note.trim() });
-      return store.seal(momentNow().at);
-    });
+    return this.#change((store) => store.seal(momentNow().at));
   }
 
   async #closeStaleSitting(): Promise<void> {
