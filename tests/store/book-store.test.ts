@@ -55,14 +55,6 @@ describe('records', () => {
       { table: 'tunes', id: idOf(5), row: { id: idOf(5), title: 'half a rec' } },
     ]);
   });
-
-  test('small cached values come back, and are in no book', async () => {
-    const store = await openStore();
-    expect(await store.getCached('plan')).toBeNull();
-    await store.putCached('plan', { items: [1] });
-    expect(await store.getCached<{ items: number[] }>('plan')).toEqual({ items: [1] });
-    expect(await store.readBook()).toEqual(emptyBook());
-  });
 });
 
 describe('the open sitting', () => {
@@ -249,7 +241,6 @@ describe('other tabs', () => {
     const heard: string[] = [];
     const stop = there.onChange((tables) => heard.push(...tables));
     await here.putTune(WINTER_TUNE);
-    await here.putCached('x', 1);
     await vi.waitFor(() => expect(heard).toEqual(['tunes']));
     stop();
     await here.putSetting({ key: 'minutes', value: 20, editedAt: START });

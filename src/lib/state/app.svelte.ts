@@ -7,13 +7,12 @@ import type { Standing } from '$lib/core/practice/standing';
 import type { Moment } from '$lib/core/time/moment';
 import type { Passage } from '$lib/core/tune/passage';
 import type { Id, Tune } from '$lib/core/tune/tune';
-import { BookStore, StoreTrouble, type OpenSitting, type TableName } from '$lib/store/book-store';
-import { sealOpen } from '$lib/store/open-sitting';
+import type { BookStore, OpenSitting, StoreTrouble, TableName } from '$lib/store/book-store';
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { momentNow } from './clock';
+import { keepGlimpse, readGlimpse } from './glimpse';
 import { nextId } from './ids';
 
-const LAST_PLAN = 'last-plan';
 /** The tables that make the open sitting. */
 const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
 const ALL_TABLES: ReadonlySet<TableName> = new Set(['tunes', 'settings', ...OPEN_TABLES]);
@@ -52,7 +51,14 @@ export class App {
   /** Changes of the book under way in this tab. */
   #changing = 0;
 
-  /** Opens the book; later calls wait for the first. */
+  constructor() {
+    const glimpse = readGlimpse();
+    if (!glimpse) return;
+    this.plan = glimpse.plan;
+    this.settings = glimpse.settings;
+  }
+
+  /** Opens the book, once the first screen has been painted; later calls wait for the first. */
   open(): Promise<void> {
     this.#opened ??= this.#open();
     return this.#opened;
@@ -60,18 +66,18 @@ export class App {
 
   async #open(): Promise<void> {
     try {
-      this.#store = await BookStore.open();
-      const store = this.#store;
-      const [tunes, settings, sitting, lastPlan] = await Promise.all([
+      await painted();
+      const { BookStore } = await import('$lib/store/book-store');
+      const store = await BookStore.open();
+      this.#store = store;
+      const [tunes, settings, sitting] = await Promise.all([
         store.tunes(),
         store.settings(),
         store.openSitting(),
-        store.getCached<Plan>(LAST_PLAN),
       ]);
       this.tunes = tunes;
       this.settings = readSettings(settings);
       this.sitting = sitting;
-      this.plan = lastPlan;
       this.notice = store.recovered;
       this.phase = 'ready';
       store.onChange((tables) => this.#hearChange(tables));
@@ -93,10 +99,9 @@ export class App {
 
   #fail(error: unknown): void {
     this.phase = 'trouble';
-    this.trouble =
-      error instanceof StoreTrouble
-        ? { what: error.message, safe: error.safe }
-        : { what: `The book could not be opened: ${sentence(error)}`, safe: 'Nothing in it was changed.' };
+    this.trouble = isStoreTrouble(error)
+      ? { what: error.message, safe: error.safe }
+      : { what: `The book could not be opened: ${sentence(error)}`, safe: 'Nothing in it was changed.' };
   }
 
   /** The store; screens reach it through the methods below. Throws before `open` has finished. */
@@ -143,7 +148,10 @@ export class App {
   /** What the log says of a passage at this moment, the newest pass of the open sitting included. */
   async standingNow(passage: Passage): Promise<Standing> {
     const practice = await this.practice();
-    if (this.sitting) await practice.take(sealOpen(this.sitting), momentNow());
+    if (this.sitting) {
+      const { sealOpen } = await import('$lib/store/open-sitting');
+      await practice.take(sealOpen(this.sitting), momentNow());
+    }
     return practice.standing(passage, momentNow());
   }
 
@@ -162,7 +170,7 @@ export class App {
     const plan = await (await this.practice()).plan(this.planRequest());
     this.plan = plan;
     this.isPlanFresh = true;
-    await this.#openStore.putCached(LAST_PLAN, plan);
+    keepGlimpse({ plan, settings: this.settings });
   }
 
   // --- tunes -----------------------------------------------------------------------------------------------
@@ -190,6 +198,7 @@ export class App {
   async set<Name extends SettingName>(key: Name, value: Settings[Name]): Promise<void> {
     this.settings = { ...this.settings, [key]: value };
     await this.#openStore.putSetting(settingRow(key, value, momentNow().at));
+    keepGlimpse({ plan: this.plan, settings: this.settings });
     if (key === 'dayStartsAtHour') await this.#takeIn();
     else if (key === 'minutes' || key === 'tuning') await this.refreshPlan();
   }
@@ -326,6 +335,20 @@ export class App {
 /** The text of an error as the end of a sentence. */
 export function sentence(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
+}
+
+/** The class itself is loaded with the store, after the first paint. */
+function isStoreTrouble(error: unknown): error is StoreTrouble {
+  return error instanceof Error && error.name === 'StoreTrouble';
+}
+
+/** Resolves after the next paint; soon, where nothing is painted because the page is hidden. */
+function painted(): Promise<void> {
+  const hiddenMs = 200;
+  return new Promise((resolve) => {
+    requestAnimationFrame(() => setTimeout(resolve));
+    setTimeout(resolve, hiddenMs);
+  });
 }
 
 /** The app's one open book. */

@@ -306,16 +306,6 @@ export class BookStore {
 
   // --- small things ----------------------------------------------------------------------------------------
 
-  /** A value kept by `putCached`, or `null`. It may be lost at any time, and belongs to no backup. */
-  async getCached<T>(key: string): Promise<T | null> {
-    const row = await inPlainWords(() => this.#db.meta.get(`cached:${key}`));
-    return (row?.value ?? null) as T | null;
-  }
-
-  async putCached(key: string, value: unknown): Promise<void> {
-    await inPlainWords(() => this.#db.meta.put({ key: `cached:${key}`, value }));
-  }
-
   /** Calls back after any tab, this one included, has changed records; the tables changed are named. Returns the way to stop. */
   onChange(call: (tables: ReadonlySet<TableName>) => void): () => void {
     const start = `idb://${this.#name}/`;

@@ -194,6 +194,7 @@ function planItem(item: Chosen): PlanItem {
     ...{ passage, key, kind: passage.kind, tuneId: tune.id, title: tune.title, tuning: state.tuning },
     name: passageName(tune, passage),
     measures: passageLabels(tune, passage),
+    goalTempo: state.goal,
     ...{ startTempo, towardTempo, minutes: given, settledTempo, rust, reasonKind, reason: item.reason() },
   };
 }

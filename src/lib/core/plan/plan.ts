@@ -46,6 +46,8 @@ export interface PlanItem {
   measures: string[];
   /** Beats of the tune's meter per minute. */
   startTempo: number;
+  /** The tune's goal. */
+  goalTempo: number;
   /** The tempo that the climb heads for in this drill, at most the goal. */
   towardTempo: number;
   minutes: number;
