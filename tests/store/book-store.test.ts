@@ -58,6 +58,14 @@ describe('records', () => {
 });
 
 describe('the open sitting', () => {
+  test('keeps a pass that was marked under a clock that was never set', async () => {
+    const store = await openStore();
+    await begin(store);
+    const early = { ...pass(120, 101), at: 5 };
+    await store.record(early);
+    expect((await store.openSitting())?.log.at(-1)).toEqual(early);
+  });
+
   test('is there after closing in the middle, in the order of writing', async () => {
     const name = freshName();
     const store = await openStore(name);

@@ -71,7 +71,7 @@ describe('damage is named by place and reason', () => {
       { figures: [first] },
       `figures: figure ${idOf(21)} is named by a measure, and is not there`,
     ],
-    ['time', { editedAt: -5 }, 'edited at: -5 is not a time in milliseconds between the years 2000 and 2100'],
+    ['time', { editedAt: -5 }, 'edited at: -5 is not a time in milliseconds between the years 1970 and 2100'],
     ['id', { id: '7' }, 'id: "7" is not a UUIDv7'],
     ['stranger', { colour: 'blue' }, 'colour: is not a field of this record'],
     ['missing', { key: undefined }, 'key: is missing'],

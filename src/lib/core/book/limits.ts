@@ -1,5 +1,8 @@
-/** 2000-01-01 and 2100-01-01, UTC, in milliseconds: a time outside is a broken clock or a broken file. */
-export const TIME_MIN = 946_684_800_000;
+/**
+ * 1970-01-01 and 2100-01-01, UTC, in milliseconds. A clock that was never set says 1970, and a pass marked under it is
+ * kept all the same; a time outside is a broken record.
+ */
+export const TIME_MIN = 0;
 export const TIME_MAX = 4_102_444_800_000;
 
 /** The UTC offsets in use on Earth, in minutes: UTC-12 to UTC+14 (IANA time zone database; value from memory). */

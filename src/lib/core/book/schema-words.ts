@@ -79,7 +79,7 @@ export const timeSchema = v.pipe(
   v.number(),
   v.check(
     (value) => Number.isInteger(value) && value >= limits.TIME_MIN && value <= limits.TIME_MAX,
-    ({ input }) => `${show(input)} is not a time in milliseconds between the years 2000 and 2100`,
+    ({ input }) => `${show(input)} is not a time in milliseconds between the years 1970 and 2100`,
   ),
 );
 
