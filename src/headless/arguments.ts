@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { readBackup } from '../lib/core/book/backup';
 import type { Book } from '../lib/core/book/book';
-import { PLAN_MINUTES_MAX, PLAN_MINUTES_MIN } from '../lib/core/plan/make-plan';
+import { PLAN_MINUTES_MAX, PLAN_MINUTES_MIN } from '../lib/core/plan/plan';
 import type { Moment } from '../lib/core/time/moment';
 import { COMMON_TUNINGS, type Tuning } from '../lib/core/tune/tuning';
 import { Trouble } from './trouble';

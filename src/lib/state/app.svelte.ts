@@ -1,6 +1,6 @@
 import type { Book } from '$lib/core/book/book';
 import { readSettings, settingRow, type SettingName, type Settings } from '$lib/core/book/settings';
-import type { Plan, PlanRequest } from '$lib/core/plan/plan';
+import { PLAN_MINUTES_MAX, PLAN_MINUTES_MIN, type Plan, type PlanRequest } from '$lib/core/plan/plan';
 import type { Drill, Hands, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import { isStale, lastMoment, minutesSpent } from '$lib/core/practice/sitting';
 import type { Standing } from '$lib/core/practice/standing';
@@ -160,7 +160,7 @@ export class App {
     const minutes = this.sitting ? this.sitting.sitting.minutes - spent : this.settings.minutes;
     return {
       now: momentNow(),
-      minutes: Math.min(120, Math.max(5, Math.round(minutes))),
+      minutes: Math.min(PLAN_MINUTES_MAX, Math.max(PLAN_MINUTES_MIN, Math.round(minutes))),
       tuning: this.settings.tuning,
       hands: this.sitting?.sitting.hands ?? this.hands,
     };

@@ -182,10 +182,11 @@ export class DrillRun {
     this.#playTurn(this.passes.length + 1);
   }
 
-  setTempo(tempo: number): void {
-    const state = setTempoByHand(this.#climb.state, tempo);
-    this.#moves = [...this.#moves, { afterPass: this.passes.length, tempo: state.tempo }];
-    if (this.phase === 'look') this.turn = { ...this.turn, tempo: state.tempo };
+  /** Moves the tempo of the next pass by hand, so many beats a minute. */
+  moveTempo(step: number): void {
+    const { tempo } = setTempoByHand(this.#climb.state, this.#climb.state.tempo + step);
+    this.#moves = [...this.#moves, { afterPass: this.passes.length, tempo }];
+    if (this.phase === 'look') this.turn = { ...this.turn, tempo };
     else this.#queueNext();
   }
 

@@ -1,4 +1,5 @@
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import { lastMoment } from '$lib/core/practice/sitting';
 import type { BookDatabase } from './database';
 import { isDrill, isEntry, isSitting } from './row-shapes';
 
@@ -25,7 +26,7 @@ export async function readOpen(db: BookDatabase): Promise<OpenSitting | null> {
  * The open sitting as one record, closed at a time (by default at the last thing written in it). Entries whose drill, and
  * corrections whose pass, was lost to damage say nothing any more and are left out.
  */
-export function sealOpen(open: OpenSitting, endedAt = lastAt(open)): SealedSitting {
+export function sealOpen(open: OpenSitting, endedAt = lastMoment(open).at): SealedSitting {
   const { sitting, drills, log } = open;
   const known = new Set([...drills, ...log].map(({ id }) => id));
   const sound = log.filter(
@@ -92,8 +93,4 @@ function unite(a: SealedSitting, b: SealedSitting): Pick<SealedSitting, 'drills'
     ...more.filter(({ id }) => old.every((one) => one.id !== id)),
   ];
   return { drills: added(a.drills, b.drills), log: added(a.log, b.log) };
-}
-
-function lastAt({ sitting, drills, log }: OpenSitting): number {
-  return Math.max(sitting.at, ...drills.map(({ at }) => at), ...log.map(({ at }) => at));
 }

@@ -1,22 +1,9 @@
-const NUMBER_WORDS = [
-  'No',
-  'One',
-  'Two',
-  'Three',
-  'Four',
-  'Five',
-  'Six',
-  'Seven',
-  'Eight',
-  'Nine',
-  'Ten',
-  'Eleven',
-  'Twelve',
-];
+import { numberWord } from '$lib/core/plan/words';
 
-/** A small count as the first word of a heading; from thirteen on, in figures. */
-export function numberWord(count: number): string {
-  return NUMBER_WORDS[count] ?? String(count);
+/** A small count as the first word of a heading: `Five`; from thirteen on, in figures. */
+export function headingNumber(count: number): string {
+  const word = numberWord(count);
+  return word.charAt(0).toUpperCase() + word.slice(1);
 }
 
 /** `Wednesday 25 November`, in the reader's own time zone. */

@@ -1,3 +1,5 @@
+export * from '../tune/limits';
+
 /**
  * 1970-01-01 and 2100-01-01, UTC, in milliseconds. A clock that was never set says 1970, and a pass marked under it is
  * kept all the same; a time outside is a broken record.
@@ -9,24 +11,16 @@ export const TIME_MAX = 4_102_444_800_000;
 export const OFFSET_MIN = -12 * 60;
 export const OFFSET_MAX = 14 * 60;
 
-export const TITLE_MAX = 200;
-export const KEY_MAX = 40;
 export const NAME_MAX = 60;
 export const NOTE_MAX = 10_000;
 
-export const CAPO_MAX = 12;
 export const FRET_MAX = 22;
 export const PITCH_MIN = 24;
 export const PITCH_MAX = 96;
 
-export const MEASURES_MAX = 400;
-export const PARTS_MAX = 26;
-export const FORM_MAX = 64;
 export const LAYERS_MAX = 50;
 export const FIGURES_MAX = 20_000;
 export const STRIKES_MAX = 1000;
-export const BEATS_MIN = 0.5;
-export const BEATS_MAX = 32;
 /** The longest measure of the slowest meter. */
 export const WHOLE_NOTES_MAX = 16;
 /** Fine enough for 64th notes inside triplets and quintuplets; bounds the numbers that exact arithmetic meets. */

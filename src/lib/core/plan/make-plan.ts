@@ -12,12 +12,16 @@ import {
 } from './candidates';
 import { choose, isNew, RETUNE_MINUTES, type Chosen } from './choose';
 import { leftOut } from './left-out';
-import type { Plan, PlanBreak, PlanItem, PlanRequest } from './plan';
+import {
+  PLAN_MINUTES_MAX,
+  PLAN_MINUTES_MIN,
+  type Plan,
+  type PlanBreak,
+  type PlanItem,
+  type PlanRequest,
+} from './plan';
 import { yourChoice } from './reasons';
 import { tuneState, type LinkState, type StandingSource, type TuneState } from './tune-state';
-
-export const PLAN_MINUTES_MIN = 5;
-export const PLAN_MINUTES_MAX = 120;
 
 /** A break is due after 25 to 30 minutes and takes about five (SCIENCE.md section 5: convention, not trial-tested). */
 const STRETCH_MINUTES = 30;

@@ -5,10 +5,14 @@ import type { Rust } from '../practice/standing';
 import type { Hands } from '../practice/records';
 import type { Moment } from '../time/moment';
 
+/** The minutes that a plan can fill. */
+export const PLAN_MINUTES_MIN = 5;
+export const PLAN_MINUTES_MAX = 120;
+
 /** What the learner says at the check-in. */
 export interface PlanRequest {
   now: Moment;
-  /** 5 to 120. */
+  /** PLAN_MINUTES_MIN to PLAN_MINUTES_MAX. */
   minutes: number;
   /** As the banjo is tuned now; `null`: any. */
   tuning: Tuning | null;

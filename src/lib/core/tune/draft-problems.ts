@@ -1,9 +1,6 @@
 import { meterShape, TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
+import { FORM_MAX, MEASURES_MAX, TITLE_MAX } from './limits';
 import type { TuneDraft } from './make-tune';
-
-export const TITLE_LENGTH_MAX = 200;
-export const MEASURES_PER_PART_MAX = 400;
-export const FORM_LENGTH_MAX = 64;
 
 export type DraftField = 'title' | 'form' | 'measures' | 'goalTempo' | 'pickup';
 
@@ -18,13 +15,9 @@ export function draftProblems(draft: TuneDraft): DraftProblem[] {
   const problems: DraftProblem[] = [];
   const say = (field: DraftField, sentence: string): void => void problems.push({ field, sentence });
   if (draft.title.trim() === '') say('title', 'Give the tune a title.');
-  if (draft.title.length > TITLE_LENGTH_MAX)
-    say('title', `Keep the title under ${TITLE_LENGTH_MAX + 1} letters.`);
+  if (draft.title.length > TITLE_MAX) say('title', `Keep the title under ${TITLE_MAX + 1} letters.`);
   if (!isForm(draft.form)) {
-    say(
-      'form',
-      `Write the form as the parts are played, in capital letters: AABB (up to ${FORM_LENGTH_MAX}).`,
-    );
+    say('form', `Write the form as the parts are played, in capital letters: AABB (up to ${FORM_MAX}).`);
   }
   const letters = new Set(draft.form);
   const named = new Set(draft.parts.map(({ name }) => name));
@@ -34,8 +27,8 @@ export function draftProblems(draft: TuneDraft): DraftProblem[] {
   }
   for (const { name, measures } of draft.parts) {
     if (!letters.has(name)) say('form', `Part ${name} has measures but the form never plays it.`);
-    if (measures.length < 1 || measures.length > MEASURES_PER_PART_MAX) {
-      say('measures', `Part ${name} needs 1 to ${MEASURES_PER_PART_MAX} measures.`);
+    if (measures.length < 1 || measures.length > MEASURES_MAX) {
+      say('measures', `Part ${name} needs 1 to ${MEASURES_MAX} measures.`);
     }
   }
   if (!(draft.goalTempo >= TEMPO_MIN && draft.goalTempo <= TEMPO_MAX)) {
@@ -50,5 +43,5 @@ export function draftProblems(draft: TuneDraft): DraftProblem[] {
 
 /** True for a form as players write it: `AABB`. */
 export function isForm(form: string): boolean {
-  return /^[A-Z]+$/.test(form) && form.length <= FORM_LENGTH_MAX;
+  return /^[A-Z]+$/.test(form) && form.length <= FORM_MAX;
 }

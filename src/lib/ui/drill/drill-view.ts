@@ -43,5 +43,5 @@ export interface DrillView {
   changeMark(pass: PlayedPass): void;
   pause(): void;
   goOn(): void;
-  setTempo(tempo: number): void;
+  moveTempo(step: number): void;
 }
