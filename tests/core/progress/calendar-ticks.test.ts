@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { calendarTicks, tempoTicks } from '../../../src/lib/core/progress/calendar-ticks';
-import { fullDate, shortDate } from '../../../src/lib/core/progress/date-words';
+import { fullDate, shortDate } from '../../../src/lib/core/time/date-words';
 import { newestWeeks } from '../../../src/lib/core/progress/newest-weeks';
 import { changeWords } from '../../../src/lib/core/progress/link-change';
 

@@ -1,6 +1,6 @@
 import { DAY_MS } from '../time/moment';
 import { weekOf, type PracticeDay } from '../time/practice-day';
-import { calendarDate, monthName, shortDate } from './date-words';
+import { calendarDate, monthName, shortDate } from '../time/date-words';
 
 export interface CalendarTick {
   day: PracticeDay;

@@ -1,5 +1,5 @@
 import { tempoWord } from '../plan/words';
-import { fullDate } from './date-words';
+import { fullDate } from '../time/date-words';
 import type { TempoPicture } from './tempo-picture';
 
 /** The chart of tempos in a sentence, for those who do not see it. */

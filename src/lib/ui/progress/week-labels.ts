@@ -1,4 +1,4 @@
-import { calendarDate, shortDate } from '$lib/core/progress/date-words';
+import { calendarDate, shortDate } from '$lib/core/time/date-words';
 import type { Week } from '$lib/core/progress/weeks';
 
 /** Captions under a row of weeks: `5 Oct`, `12`, `19`, the month only where it is new. */

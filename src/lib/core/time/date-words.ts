@@ -1,5 +1,5 @@
-import { DAY_MS } from '../time/moment';
-import type { PracticeDay } from '../time/practice-day';
+import { DAY_MS } from './moment';
+import type { PracticeDay } from './practice-day';
 
 export const MONTHS = [
   'January',
@@ -15,6 +15,8 @@ export const MONTHS = [
   'November',
   'December',
 ] as const;
+
+const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'] as const;
 
 export interface CalendarDate {
   year: number;
@@ -42,4 +44,15 @@ export function shortDate(day: PracticeDay): string {
 export function fullDate(day: PracticeDay): string {
   const { year, month, date } = calendarDate(day);
   return `${date} ${monthName(month)} ${year}`;
+}
+
+/** A day as it is said on another: `today`, `yesterday`, `Tuesday` within the last week, else `5 October`, or with its year. */
+export function saidDay(day: PracticeDay, today: PracticeDay): string {
+  const ago = today - day;
+  if (ago === 0) return 'today';
+  if (ago === 1) return 'yesterday';
+  if (ago > 1 && ago < 7) return WEEKDAYS[new Date(day * DAY_MS).getUTCDay()] ?? '';
+  if (calendarDate(day).year !== calendarDate(today).year) return fullDate(day);
+  const { month, date } = calendarDate(day);
+  return `${date} ${monthName(month)}`;
 }
