@@ -30,15 +30,18 @@ export interface Wishes {
   inHand: string | null;
   /** Stiff hands warm up however short the time. */
   stiff: boolean;
+  /** Something was drilled today: the hands need no warm-up any more. */
+  isWarm: boolean;
 }
 
 /** Fills the minutes, greedily by worth a minute. Given in the order in which the items are to be played. */
 export function choose(wishes: Wishes): Chosen[] {
-  const { pool, sure, minutes, inHand, stiff } = wishes;
+  const { pool, sure, minutes, inHand, stiff, isWarm } = wishes;
   const first = inHand ?? tuningOfBest([...sure, ...pool]);
   const filling = new Filling(minutes, inHand);
   for (const item of sure) if (filling.fits(item)) filling.take(item);
-  const opening = minutes >= WARM_UP_FROM_MINUTES || stiff ? warmUpIn(wishes, first) : null;
+  const warmsUp = !isWarm && (minutes >= WARM_UP_FROM_MINUTES || stiff);
+  const opening = warmsUp ? warmUpIn(wishes, first) : null;
   if (opening && filling.fits(opening)) filling.take(opening);
   for (let best = filling.best(pool); best; best = filling.best(pool)) filling.take(best);
   filling.spread();

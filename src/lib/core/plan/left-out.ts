@@ -19,6 +19,8 @@ export interface LeftOutFacts {
   gentle: boolean;
   /** How many tunes are in the making. */
   making: number;
+  /** The tunes of which something was played for the first time today. */
+  begun: ReadonlySet<string>;
 }
 
 /** Why each tune that is not in the plan waits. */
@@ -45,6 +47,10 @@ function why(facts: LeftOutFacts, state: TuneState | undefined, candidates: read
   const first = facts.items[0];
   if (!state.begun && facts.making >= TUNES_IN_THE_MAKING) {
     return `Not begun: ${numberWord(facts.making)} tunes are in the making, and that is enough at once.`;
+  }
+  if (!state.begun && facts.begun.size > 0 && candidates.length === 0) {
+    const [today] = [...facts.begun].flatMap((id) => facts.states.get(id)?.tune.title ?? []);
+    return `Not begun: one new thing a day, and today that is ${today ?? 'another tune'}.`;
   }
   if (candidates.length === 0) return withoutCandidates(state, now, facts.gentle);
   const open = candidates.filter(({ link }) => !skipped.has(link.key));

@@ -1,9 +1,8 @@
-import type { Hands } from '../practice/records';
 import { passageLabels, passageName } from '../tune/passage-name';
+import type { PassageKey } from '../tune/passage';
 import type { Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
 import {
-  candidate,
   candidatesOf,
   isInTheMaking,
   LEAST_MINUTES,
@@ -11,39 +10,14 @@ import {
   type Candidate,
 } from './candidates';
 import { choose, isNew, RETUNE_MINUTES, type Chosen } from './choose';
+import { areGentle, GENTLER, slowedFor, withoutPushing } from './hands';
 import { leftOut } from './left-out';
-import {
-  PLAN_MINUTES_MAX,
-  PLAN_MINUTES_MIN,
-  type Plan,
-  type PlanBreak,
-  type PlanItem,
-  type PlanRequest,
-} from './plan';
-import { yourChoice } from './reasons';
-import { tuneState, type LinkState, type StandingSource, type TuneState } from './tune-state';
-
-/** A break is due after 25 to 30 minutes and takes about five (SCIENCE.md section 5: convention, not trial-tested). */
-const STRETCH_MINUTES = 30;
-const BREAK_AFTER_MINUTES = 25;
-const BREAK_MINUTES = 5;
-
-/** Tired or sore hands get less: minutes at most, and how much slower a drill begins. */
-const GENTLER: Record<Hands, { most: number; start: number; caution: string | null }> = {
-  fresh: { most: PLAN_MINUTES_MAX, start: 1, caution: null },
-  stiff: { most: PLAN_MINUTES_MAX, start: 0.95, caution: null },
-  tired: {
-    most: 15,
-    start: 0.9,
-    caution: 'Your hands are tired, so this is short and slow. Stop when it stops being easy.',
-  },
-  sore: {
-    most: 5,
-    start: 0.8,
-    caution:
-      'Stop if it hurts, tingles or goes numb. If it persists, see a licensed clinician. A day off costs little.',
-  },
-};
+import { askedSentence, begunToday, oneMoreNew, oneNewThing } from './new-things';
+import { inOwnOrder } from './own-order';
+import { pinnedCandidates } from './pinned';
+import { PLAN_MINUTES_MAX, PLAN_MINUTES_MIN, type Plan, type PlanItem, type PlanRequest } from './plan';
+import { restsIn, withRests, type Rested, type Rests } from './rests';
+import { tuneState, type StandingSource, type TuneState } from './tune-state';
 
 export interface PlanInput {
   tunes: readonly Tune[];
@@ -55,53 +29,106 @@ export interface PlanInput {
  * What to practise now, and why: the same tunes, standings and request give the same plan. Throws a RangeError when
  * the minutes are not within 5 to 120 or the moment is not a time.
  */
-export function makePlan({ tunes, standings, request }: PlanInput): Plan {
+export function makePlan(input: PlanInput): Plan {
+  const scene = sceneOf(input);
+  const { request, inHand, minutes } = scene;
+  const { chosen, asked } = withNewThing(scene, chooseFrom(scene, scene.pinned));
+  const { items, breaks, total } = fitted(scene, chosen);
+  const keys = new Set(items.map(({ link }) => link.key));
+  return {
+    items: items.map(planItem),
+    minutes: total,
+    ...{ breaks, caution: GENTLER[request.hands].caution },
+    asked: asked && (typeof asked === 'string' ? asked : askedSentence(asked, keys.has(asked.link.key))),
+    leftOut: leftOut({
+      tunes: scene.active,
+      states: new Map(scene.states.map((state) => [state.tune.id, state])),
+      ...{ items, minutes, candidates: scene.candidates, skipped: scene.skipped, making: scene.making },
+      ...{ now: request.now, tuning: inHand ?? items[0]?.state.tuning ?? null, gentle: scene.gentle },
+      begun: scene.begun,
+    }),
+  };
+}
+
+/** Up to four other passages that could take the place of a planned one: about as long, each with its reason. */
+export function alternatives(input: PlanInput, key: PassageKey): PlanItem[] {
+  const plan = makePlan(input);
+  const place = plan.items.find((item) => item.key === key);
+  if (!place) return [];
+  const scene = sceneOf(input);
+  const taken = new Set([...plan.items.map((item) => item.key), ...(input.request.drilled ?? [])]);
+  const unused = Math.max(0, scene.minutes - plan.minutes);
+  const room = place.minutes + Math.min(unused, 2);
+  const tunings = new Set(plan.items.map(({ tuning }) => tuning));
+  const newTune = plan.items.find((item) => item !== place && isNew(item))?.tuneId;
+  const open = scene.candidates
+    .filter((item) => {
+      const { link, leastMinutes, state } = item;
+      const retune = tunings.has(state.tuning) ? 0 : RETUNE_MINUTES;
+      const isFree = !taken.has(link.key) && !scene.skipped.has(link.key);
+      const isSecondNew = isNew(item) && newTune !== undefined && newTune !== state.tune.id;
+      return isFree && !isSecondNew && leastMinutes + retune <= room;
+    })
+    .sort((a, b) => b.worth - a.worth || (a.link.key < b.link.key ? -1 : 1));
+  return varied(open).map((item) => {
+    const retune = tunings.has(item.state.tuning) ? 0 : RETUNE_MINUTES;
+    const given = Math.max(item.leastMinutes, Math.min(item.minutes, room - retune));
+    return planItem(slowedFor(input.request.hands, { ...item, given }));
+  });
+}
+
+const ALTERNATIVES = 4;
+const OF_ONE_TUNE = 2;
+
+/** The first four, no more than two of one tune while others wait. */
+function varied(items: readonly Candidate[]): Candidate[] {
+  const ofTune = new Map<string, number>();
+  const [first, later]: [Candidate[], Candidate[]] = [[], []];
+  for (const item of items) {
+    const { id } = item.state.tune;
+    const count = (ofTune.get(id) ?? 0) + 1;
+    ofTune.set(id, count);
+    (count <= OF_ONE_TUNE ? first : later).push(item);
+  }
+  return [...first, ...later].slice(0, ALTERNATIVES);
+}
+
+/** Everything that a plan is chosen from. */
+interface Scene extends Rests {
+  request: PlanRequest;
+  minutes: number;
+  inHand: string | null;
+  gentle: boolean;
+  active: readonly Tune[];
+  states: readonly TuneState[];
+  /** How many tunes are in the making. */
+  making: number;
+  candidates: readonly Candidate[];
+  skipped: ReadonlySet<PassageKey>;
+  pinned: readonly Candidate[];
+  begun: ReadonlySet<string>;
+}
+
+function sceneOf({ tunes, standings, request }: PlanInput): Scene {
   checkRequest(request);
-  const { now, hands } = request;
-  const gentler = GENTLER[hands];
-  const minutes = Math.min(Math.floor(request.minutes), gentler.most);
+  const { now, hands, skip = [], pinned = [] } = request;
+  const gentle = areGentle(hands);
   const active = tunes.filter(({ archived, deletedAt }) => !archived && deletedAt === null);
   const states = active.map((tune) => tuneState(tune, standings, now)).filter((state) => state !== null);
-  const gentle = hands === 'tired' || hands === 'sore';
   const making = states.filter(isInTheMaking).length;
   const found = states.flatMap((state) =>
     state.begun || making < TUNES_IN_THE_MAKING ? candidatesOf(state, now) : [],
   );
-  const candidates = gentle ? withoutPushing(found) : found;
-  const skipped = new Set(request.skip ?? []);
-  const pool = candidates.filter(({ link }) => !skipped.has(link.key));
-  const sure = pinnedCandidates(states, request, found);
-  const inHand = request.tuning && tuningName(request.tuning);
-  const breaksAtMost = Math.ceil(minutes / STRETCH_MINUTES) - 1;
-  const room = Math.max(Math.min(minutes, STRETCH_MINUTES), minutes - breaksAtMost * BREAK_MINUTES);
-  const ordered = choose({
-    ...{ pool, sure, states, skipped, inHand },
-    minutes: room,
-    stiff: hands === 'stiff',
-  });
-  const { items, breaks, total } = withBreaks(
-    ordered.map((item) => slowedBy(item, gentler.start, gentle)),
-    inHand,
-    minutes >= room + BREAK_MINUTES ? breaksAtMost : 0,
-  );
-  const tuning = inHand ?? items[0]?.state.tuning ?? null;
-  const byId = new Map(states.map((state) => [state.tune.id, state]));
+  const begun = begunToday(states);
+  const skipped = new Set(skip);
+  const minutes = Math.min(Math.floor(request.minutes), GENTLER[hands].most);
+  const wanted = pinned.filter((key) => !skipped.has(key));
   return {
-    items: items.map(planItem),
-    minutes: total,
-    ...{ breaks, caution: gentler.caution },
-    leftOut: leftOut({
-      tunes: active,
-      states: byId,
-      items,
-      candidates,
-      skipped,
-      tuning,
-      minutes,
-      now,
-      gentle,
-      making,
-    }),
+    ...{ request, minutes, gentle, active, states, making, skipped, begun },
+    ...restsIn(minutes, request.sinceRest ?? 0),
+    inHand: request.tuning && tuningName(request.tuning),
+    candidates: oneNewThing(gentle ? withoutPushing(found) : found, begun),
+    pinned: pinnedCandidates(wanted, states, found),
   };
 }
 
@@ -114,80 +141,63 @@ function checkRequest({ minutes, now }: PlanRequest): void {
   }
 }
 
-/** What is left for hands that ask for less: nothing new and nothing faster, unless there is nothing else at all. */
-function withoutPushing(found: readonly Candidate[]): Candidate[] {
-  const easy = found.filter((item) => !isNew(item));
-  return (easy.length > 0 ? easy : found).map((item) => ({
-    ...item,
-    minutes: Math.max(item.leastMinutes, LEAST_MINUTES),
-    // an easy plan refreshes before it pushes
-    worth: item.reasonKind === 'rusty' ? item.worth + 0.5 : item.worth,
-  }));
+/** How little what was drilled today already is worth beside what was not. */
+const DRILLED_TODAY = 0.05;
+
+/** What was drilled today comes back only where nothing else fills the time, and the last of it not at once. */
+function chooseFrom(scene: Scene, sure: readonly Candidate[]): Chosen[] {
+  const { candidates, states, skipped, inHand, room, request } = scene;
+  const drilled = request.drilled ?? [];
+  const done = new Set(drilled);
+  const open = candidates.filter(({ link }) => !skipped.has(link.key));
+  const fill = (pool: readonly Candidate[]) =>
+    choose({
+      ...{ pool, sure, states, skipped, inHand, minutes: room },
+      ...{ stiff: request.hands === 'stiff', isWarm: drilled.length > 0 },
+    });
+  const first = fill(open.filter(({ link }) => !done.has(link.key)));
+  if (drilled.length === 0 || room - minutesOf(first, inHand) < LEAST_MINUTES) return first;
+  const again = open
+    .filter(({ link }) => link.key !== drilled.at(-1))
+    .map((item) => (done.has(item.link.key) ? { ...item, worth: item.worth * DRILLED_TODAY } : item));
+  return fill(again);
 }
 
-/** The starts and targets of tired or sore hands: slower, and never above where the drill would have begun. */
-function slowedBy(item: Chosen, factor: number, gentle: boolean): Chosen {
-  if (factor === 1) return item;
-  const least = item.leastMinutes;
-  const slowest = Math.ceil(item.link.beats / Math.max(1, item.given - 0.05));
-  const startTempo = Math.max(
-    20,
-    Math.min(item.startTempo, Math.max(slowest, Math.round(item.startTempo * factor))),
-  );
-  return {
-    ...item,
-    leastMinutes: least,
-    startTempo,
-    towardTempo: gentle ? item.startTempo : item.towardTempo,
-  };
-}
-
-function pinnedCandidates(
-  states: readonly TuneState[],
-  { pinned = [] }: PlanRequest,
-  found: readonly Candidate[],
-): Candidate[] {
-  return pinned.flatMap((key) => {
-    const known = found.find(({ link }) => link.key === key);
-    if (known) return [known];
-    for (const state of states) {
-      const item = linksOf(state).find(({ link }) => link.key === key);
-      if (item) return [candidate(state, item, 'your choice', 1, () => yourChoice(item, state.goal))];
-    }
-    return [];
-  });
-}
-
-function linksOf(state: TuneState): LinkState[] {
-  return [...state.figures, ...state.seams, ...state.parts, state.whole];
-}
-
-/** The items with their rests and minutes in all. What would make a stretch too long, with no rest left to give, is cut. */
-function withBreaks(
-  items: readonly Chosen[],
-  inHand: string | null,
-  atMost: number,
-): { items: Chosen[]; breaks: PlanBreak[]; total: number } {
-  const kept: Chosen[] = [];
-  const breaks: PlanBreak[] = [];
-  let [stretch, total] = [0, 0];
+function minutesOf(items: readonly Chosen[], inHand: string | null): number {
   let tuning = inHand ?? items[0]?.state.tuning;
-  for (const item of items) {
-    const next = item.given + (item.state.tuning === tuning ? 0 : RETUNE_MINUTES);
-    const due =
-      stretch + next > STRETCH_MINUTES || (stretch >= BREAK_AFTER_MINUTES && breaks.length < atMost);
-    if (due && breaks.length === atMost) break;
-    if (due) {
-      breaks.push({ afterItem: kept.length - 1, minutes: BREAK_MINUTES });
-      total += BREAK_MINUTES;
-      stretch = 0;
-    }
-    tuning = item.state.tuning;
-    stretch += next;
-    total += next;
-    kept.push(item);
+  let minutes = 0;
+  for (const { state, given } of items) {
+    minutes += given + (state.tuning === tuning ? 0 : RETUNE_MINUTES);
+    tuning = state.tuning;
   }
-  return { items: kept, breaks, total };
+  return minutes;
+}
+
+/** Makes room for one more new thing, when it was asked for; `asked`: what was found, or why nothing was. */
+function withNewThing(
+  scene: Scene,
+  chosen: readonly Chosen[],
+): { chosen: readonly Chosen[]; asked: Candidate | string | null } {
+  const { request, gentle, pinned, states, begun, skipped, inHand } = scene;
+  if (!request.askNew) return { chosen, asked: null };
+  if (gentle) return { chosen, asked: 'Your hands ask for less today, so nothing more is begun.' };
+  const planned = chosen.filter(isNew);
+  const asked = oneMoreNew({ states, planned, begun, skipped, inHand, now: request.now });
+  if (typeof asked === 'string') return { chosen, asked };
+  return { chosen: chooseFrom(scene, [...pinned, asked, ...planned]), asked };
+}
+
+/** The items in their order, with their rests. What the learner wants in is not cut while anything else is left. */
+function fitted({ request, inHand, atMost, since, pinned }: Scene, chosen: readonly Chosen[]): Rested {
+  const wanted = new Set(pinned.map(({ link }) => link.key));
+  let items = inOwnOrder(chosen, request.order ?? []).map((item) => slowedFor(request.hands, item));
+  for (;;) {
+    const rested = withRests(items, inHand, { atMost, since });
+    const isCut = items.slice(rested.items.length).some(({ link }) => wanted.has(link.key));
+    const other = items.findLastIndex(({ link }) => !wanted.has(link.key));
+    if (!isCut || other < 0) return rested;
+    items = items.toSpliced(other, 1);
+  }
 }
 
 function planItem(item: Chosen): PlanItem {

@@ -21,6 +21,14 @@ export interface PlanRequest {
   skip?: readonly PassageKey[];
   /** Passages that the learner wants in, in this order of importance; those that cannot be played are passed over. */
   pinned?: readonly PassageKey[];
+  /** The learner's own order: passages named here keep it among themselves, within one tuning. */
+  order?: readonly PassageKey[];
+  /** The learner asks for one more new thing (a tune, or a layer) than a day brings by itself. */
+  askNew?: boolean;
+  /** Passages drilled today, the newest last: they come back only when nothing else fills the time. */
+  drilled?: readonly PassageKey[];
+  /** Minutes played since the last rest of five minutes or more; 0 or left out: the hands are rested. */
+  sinceRest?: number;
 }
 
 /** Why an item is in the plan. The sentence says it; this lets a screen choose a drawing and a test check a rule. */
@@ -63,7 +71,7 @@ export interface PlanItem {
   reason: string;
 }
 
-/** A rest: after the item with this index (from 0), for so many minutes. */
+/** A rest: after the item with this index (from 0; -1: before all), for so many minutes. */
 export interface PlanBreak {
   afterItem: number;
   minutes: number;
@@ -77,6 +85,8 @@ export interface Plan {
   breaks: PlanBreak[];
   /** What tired or sore hands should know; `null` when there is nothing to say. */
   caution: string | null;
+  /** What became of the wish for one more new thing, in a sentence; `null` when there was none. */
+  asked: string | null;
   /** What was left out and why, one sentence a tune. Tunes put away or deleted are not named. */
   leftOut: { tuneId: Id; title: string; why: string }[];
 }
