@@ -4,8 +4,8 @@ import type { SettledTempo } from './standing';
 
 /**
  * The belief about one passage: a weight for each pair of slope and settled tempo, on a grid that is the same for
- * every passage. Row by slope, each row POINTS settled tempos, equally spaced in log tempo from GRID_LOW to GRID_HIGH. The grid
- * is in absolute tempo, so that a goal that is moved later changes no estimate. Plain data.
+ * every passage. Column by settled tempo, POINTS of them, equally spaced in log tempo from GRID_LOW to GRID_HIGH, each of
+ * one cell a slope. The grid is in absolute tempo, so that a goal that is moved later changes no estimate. Plain data.
  *
  * Model: P(clean at x) = GUESS + (1 - GUESS - LAPSE) * F(slope * (ln x - ln s)), F logistic and falling, anchored so
  * that P(clean at s) = 17/20: the psychometric function of Wichmann & Hill 2001, Perception & Psychophysics 63:1293
@@ -56,21 +56,24 @@ const RESTART = 0.01;
 /** A breakdown is also a miss at this share of the tempo. */
 const BROKE_DOWN_AT = 0.92;
 
-const CELLS = POINTS * SLOPES.length;
-const ROW = 2 * POINTS;
+/** Cells a column. The sweeps below take the four slopes side by side: their sums do not wait for each other. */
+const WIDE = 4;
+const CELLS = POINTS * WIDE;
+/** The chances of one phase. */
+const ROW = 2 * POINTS * WIDE;
 const CLEAN = cleanTable();
 
-/** CLEAN[(slope * SUBSTEPS + phase) * ROW + (point - base) + POINTS]: the chance at `base + phase / SUBSTEPS` grid steps. */
+/** CLEAN[phase * ROW + (point - base + POINTS) * WIDE + slope]: the chance at `base + phase / SUBSTEPS` grid steps. */
 function cleanTable(): Float64Array {
   const anchor = (SETTLED_CHANCE - GUESS) / (1 - GUESS - LAPSE);
   const logit = Math.log(anchor / (1 - anchor));
-  const table = new Float64Array(SLOPES.length * SUBSTEPS * ROW);
+  const table = new Float64Array(SUBSTEPS * ROW);
   for (const [row, slope] of SLOPES.entries()) {
     for (let phase = 0; phase < SUBSTEPS; phase++) {
-      for (let place = 0; place < ROW; place++) {
+      for (let place = 0; place < 2 * POINTS; place++) {
         const above = (phase / SUBSTEPS - (place - POINTS)) * SPACING;
         const held = 1 / (1 + Math.exp(slope * above - logit));
-        table[(row * SUBSTEPS + phase) * ROW + place] = GUESS + (1 - GUESS - LAPSE) * held;
+        table[phase * ROW + place * WIDE + row] = GUESS + (1 - GUESS - LAPSE) * held;
       }
     }
   }
@@ -92,7 +95,7 @@ export function beliefAround(tempo: number, spread: number): Belief {
   const width = Math.max(0.02, spread) / SPACING;
   for (const [row, weight] of SLOPE_WEIGHTS.entries()) {
     for (let point = 0; point < POINTS; point++) {
-      cells[row * POINTS + point] = weight * Math.exp(-0.5 * ((point - centre) / width) ** 2);
+      cells[point * WIDE + row] = weight * Math.exp(-0.5 * ((point - centre) / width) ** 2);
     }
   }
   const belief = { cells, from: 0, to: POINTS, sum: cells.reduce((sum, cell) => sum + cell, 0) };
@@ -138,45 +141,76 @@ function weigh(
 ): void {
   const { cells, from, to } = belief;
   const phase = step % SUBSTEPS;
-  const start = POINTS - (step - phase) / SUBSTEPS;
   const scale = 1 / belief.sum;
   const stay = 1 - up - down;
   const times = factor * scale;
   const plus = constant * scale;
-  let sum = 0;
-  for (let row = 0; row < SLOPES.length; row++) {
-    const first = row * POINTS;
-    const table = (row * SUBSTEPS + phase) * ROW + start;
-    let before = 0;
-    let here = cells[first + from]! * (plus + times * CLEAN[table + from]!);
-    const edge = from > 0 ? first + from - 1 : first;
-    const lowest = down * here;
-    for (let point = from + 1; point < to; point++) {
-      const after = cells[first + point]! * (plus + times * CLEAN[table + point]!);
-      sum += cells[first + point - 1] = stay * here + up * before + down * after;
-      before = here;
-      here = after;
-    }
-    const kept = to < POINTS ? stay : stay + up;
-    sum += cells[first + to - 1] = kept * here + up * before;
-    if (to < POINTS) sum += cells[first + to] = up * here;
-    cells[edge] = from > 0 ? lowest : cells[edge]! + lowest;
-    sum += lowest;
+  const end = to * WIDE;
+  let at = from * WIDE;
+  let table = tableAt(step, phase) + at;
+  let [before0, before1, before2, before3] = [0, 0, 0, 0];
+  let here0 = cells[at]! * (plus + times * CLEAN[table]!);
+  let here1 = cells[at + 1]! * (plus + times * CLEAN[table + 1]!);
+  let here2 = cells[at + 2]! * (plus + times * CLEAN[table + 2]!);
+  let here3 = cells[at + 3]! * (plus + times * CLEAN[table + 3]!);
+  const [low0, low1, low2, low3] = [down * here0, down * here1, down * here2, down * here3];
+  let [sum0, sum1, sum2, sum3] = [low0, low1, low2, low3];
+  for (at += WIDE, table += WIDE; at < end; at += WIDE, table += WIDE) {
+    const after0 = cells[at]! * (plus + times * CLEAN[table]!);
+    const after1 = cells[at + 1]! * (plus + times * CLEAN[table + 1]!);
+    const after2 = cells[at + 2]! * (plus + times * CLEAN[table + 2]!);
+    const after3 = cells[at + 3]! * (plus + times * CLEAN[table + 3]!);
+    sum0 += cells[at - 4] = stay * here0 + up * before0 + down * after0;
+    sum1 += cells[at - 3] = stay * here1 + up * before1 + down * after1;
+    sum2 += cells[at - 2] = stay * here2 + up * before2 + down * after2;
+    sum3 += cells[at - 1] = stay * here3 + up * before3 + down * after3;
+    before0 = here0;
+    before1 = here1;
+    before2 = here2;
+    before3 = here3;
+    here0 = after0;
+    here1 = after1;
+    here2 = after2;
+    here3 = after3;
   }
-  belief.sum = sum;
+  const kept = to < POINTS ? stay : stay + up;
+  sum0 += cells[end - 4] = kept * here0 + up * before0;
+  sum1 += cells[end - 3] = kept * here1 + up * before1;
+  sum2 += cells[end - 2] = kept * here2 + up * before2;
+  sum3 += cells[end - 1] = kept * here3 + up * before3;
+  if (to < POINTS) {
+    sum0 += cells[end] = up * here0;
+    sum1 += cells[end + 1] = up * here1;
+    sum2 += cells[end + 2] = up * here2;
+    sum3 += cells[end + 3] = up * here3;
+  }
+  lay(cells, from, [low0, low1, low2, low3]);
+  belief.sum = sum0 + sum1 + sum2 + sum3;
   belief.from = Math.max(0, from - 1);
   belief.to = Math.min(POINTS, to + 1);
   trim(belief);
 }
 
+/** What moves down out of the lowest column: a column of its own, or back where the grid ends. */
+function lay(cells: Float32Array, from: number, lowest: readonly [number, number, number, number]): void {
+  const first = Math.max(0, from - 1) * WIDE;
+  for (let row = 0; row < WIDE; row++) {
+    cells[first + row] = (from > 0 ? 0 : cells[first + row]!) + lowest[row]!;
+  }
+}
+
+/** Where CLEAN has the chances at a step, less the place of the column that is looked up. */
+function tableAt(step: number, phase: number): number {
+  return phase * ROW + (POINTS - (step - phase) / SUBSTEPS) * WIDE;
+}
+
 function doubt(belief: Belief): void {
   const { cells, from, to } = belief;
+  cells.fill(0, 0, from * WIDE);
+  cells.fill(0, to * WIDE);
   for (const [row, weight] of SLOPE_WEIGHTS.entries()) {
-    const first = row * POINTS;
     const share = (RESTART * belief.sum * weight) / POINTS;
-    cells.fill(0, first, first + from);
-    cells.fill(0, first + to, first + POINTS);
-    for (let cell = first; cell < first + POINTS; cell++) cells[cell] = cells[cell]! + share;
+    for (let cell = row; cell < CELLS; cell += WIDE) cells[cell] = cells[cell]! + share;
   }
   belief.from = 0;
   belief.to = POINTS;
@@ -195,7 +229,8 @@ function trim(belief: Belief): void {
 }
 
 function columnOf({ cells }: Belief, point: number): number {
-  return cells[point]! + cells[point + POINTS]! + cells[point + 2 * POINTS]! + cells[point + 3 * POINTS]!;
+  const at = point * WIDE;
+  return cells[at]! + cells[at + 1]! + cells[at + 2]! + cells[at + 3]!;
 }
 
 /**
@@ -211,26 +246,27 @@ export function passTime(belief: Belief, sink: number, variance: number): void {
   const { cells } = belief;
   const from = Math.max(0, belief.from - Math.ceil(12 * down + 4));
   const to = Math.min(POINTS, belief.to + Math.ceil(12 * up + 4));
-  const [riseShare, fallShare] = [up / (1 + up), down / (1 + down)];
-  belief.sum = 0;
-  for (let first = 0; first < CELLS; first += POINTS) {
-    cells.fill(0, first + from, first + belief.from);
-    cells.fill(0, first + belief.to, first + to);
-    let carried = 0;
-    for (let cell = first + from; cell < first + to; cell++) {
-      carried = riseShare * carried + (1 - riseShare) * cells[cell]!;
-      cells[cell] = carried;
-    }
-    carried = 0;
-    for (let cell = first + to - 1; cell >= first + from; cell--) {
-      carried = fallShare * carried + (1 - fallShare) * cells[cell]!;
-      cells[cell] = carried;
-      belief.sum += carried;
-    }
-  }
+  cells.fill(0, from * WIDE, belief.from * WIDE);
+  cells.fill(0, belief.to * WIDE, to * WIDE);
+  flow(cells, from * WIDE, to * WIDE, WIDE, up / (1 + up));
+  belief.sum = flow(cells, (to - 1) * WIDE, (from - 1) * WIDE, -WIDE, down / (1 + down));
   belief.from = from;
   belief.to = to;
   trim(belief);
+}
+
+/** One sweep: each column keeps its share and passes the rest on. Returns the sum of what it wrote. */
+function flow(cells: Float32Array, start: number, end: number, stride: number, share: number): number {
+  const keep = 1 - share;
+  let [carried0, carried1, carried2, carried3] = [0, 0, 0, 0];
+  let [sum0, sum1, sum2, sum3] = [0, 0, 0, 0];
+  for (let at = start; at !== end; at += stride) {
+    sum0 += cells[at] = carried0 = share * carried0 + keep * cells[at]!;
+    sum1 += cells[at + 1] = carried1 = share * carried1 + keep * cells[at + 1]!;
+    sum2 += cells[at + 2] = carried2 = share * carried2 + keep * cells[at + 2]!;
+    sum3 += cells[at + 3] = carried3 = share * carried3 + keep * cells[at + 3]!;
+  }
+  return sum0 + sum1 + sum2 + sum3;
 }
 
 /** The predicted chance of a clean pass at a tempo: the mean over the belief. Never rises with the tempo. */
@@ -239,15 +275,15 @@ export function chanceOfClean(belief: Belief, tempo: number): number {
 }
 
 function chanceAtStep({ cells, from, to, sum }: Belief, step: number): number {
-  const phase = step % SUBSTEPS;
-  const start = POINTS - (step - phase) / SUBSTEPS;
-  let chance = 0;
-  for (let row = 0; row < SLOPES.length; row++) {
-    const first = row * POINTS;
-    const table = (row * SUBSTEPS + phase) * ROW + start;
-    for (let point = from; point < to; point++) chance += cells[first + point]! * CLEAN[table + point]!;
+  const table = tableAt(step, step % SUBSTEPS);
+  let [chance0, chance1, chance2, chance3] = [0, 0, 0, 0];
+  for (let at = from * WIDE; at < to * WIDE; at += WIDE) {
+    chance0 += cells[at]! * CLEAN[table + at]!;
+    chance1 += cells[at + 1]! * CLEAN[table + at + 1]!;
+    chance2 += cells[at + 2]! * CLEAN[table + at + 2]!;
+    chance3 += cells[at + 3]! * CLEAN[table + at + 3]!;
   }
-  return chance / sum;
+  return (chance0 + chance1 + chance2 + chance3) / sum;
 }
 
 /** The median of the settled tempo and the interval that holds it 80 times in 100. */

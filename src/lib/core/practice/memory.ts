@@ -37,10 +37,10 @@ const model = fsrs({ request_retention: RETENTION, enable_fuzz: false, enable_sh
 
 /** The memory after a day's result. A day that is not later than the newest one changes nothing: one result a day. */
 export function remember(memory: Memory | null, result: DayResult, day: PracticeDay): Memory {
-  if (memory === null) return { ...model.next_state(null, 0, GRADES[result]), day };
-  const elapsed = day - memory.day;
-  if (!(elapsed > 0)) return memory;
-  return { ...model.next_state(memory, elapsed, GRADES[result]), day };
+  const elapsed = memory === null ? 0 : day - memory.day;
+  if (memory !== null && !(elapsed > 0)) return memory;
+  const { stability, difficulty } = model.next_state(memory, elapsed, GRADES[result]);
+  return { stability, difficulty, day };
 }
 
 /** The predicted recall on a day, 0..1: 1 on the day itself (and before it), 0 for what was never played. */
