@@ -2,8 +2,15 @@ import type { Moment } from '../time/moment';
 import { practiceDay, type PracticeDay } from '../time/practice-day';
 import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import { beliefAround, chanceOfClean, observe, playableTempo } from './estimate';
-import { beginDay, copyState, countPass, estimateOf, freshState, type PassageState } from './passage-state';
-import type { PassageShape } from './passage-shape';
+import {
+  beginDay,
+  closedTempo,
+  copyState,
+  countPass,
+  estimateOf,
+  freshState,
+  type PassageState,
+} from './passage-state';
 import {
   figurePrior,
   FIRST_RATIO,
@@ -14,14 +21,15 @@ import {
   type Relative,
 } from './prior';
 import type { Outcome, Pass } from './records';
-import type { TuneIndex } from './tune-index';
+import type { IndexedShape, Slot, TuneIndex } from './tune-index';
 
 /** What a fold carries from pass to pass. */
 export interface FoldContext {
   index: TuneIndex;
-  states: Map<PassageKey, PassageState>;
+  /** By slot; what has not been played has none. */
+  states: (PassageState | undefined)[];
   /** When set: the states as they were before the open sitting (`null`: unplayed then), filled as passes touch them. */
-  before: Map<PassageKey, PassageState | null> | null;
+  before: Map<Slot, PassageState | null> | null;
   /** Over played figures, at the end of their newest closed day: the sum of ln(settled / goal), and how many. */
   ratioSum: number;
   ratioCount: number;
@@ -29,7 +37,7 @@ export interface FoldContext {
   today: PracticeDay;
   startsAtHour: number;
   /** Told of every passage that a pass changes. */
-  onChange: ((key: PassageKey) => void) | null;
+  onChange: ((slot: Slot) => void) | null;
 }
 
 /** No practice day lies before 2000-01-01: an instant from a clock at its zero point counts there. */
@@ -37,113 +45,119 @@ const FIRST_DAY: PracticeDay = 10_957;
 /** The usual ratio starts from FIRST_RATIO with the weight of so many figures. */
 const RATIO_WEIGHT = 4;
 
-/** Takes one pass in; a pass that must be kept out changes nothing. */
-export function foldPass(fold: FoldContext, passage: Passage, key: PassageKey, pass: Pass): void {
-  const shape = fold.index.shape(passage, key);
-  if (!shape || playableTempo(pass.tempo) === null) return;
+/** Takes one pass in; a pass that must be kept out (`shape` is `null` or the tempo none) changes nothing. */
+export function foldPass(fold: FoldContext, shape: IndexedShape | null, pass: Pass): void {
+  const tempo = playableTempo(pass.tempo);
+  if (!shape || tempo === null) return;
   const at = Number.isFinite(pass.at) ? Math.min(pass.at, fold.now.at) : 0;
   const moment = { at, offsetMin: Number.isFinite(pass.offsetMin) ? pass.offsetMin : 0 };
   const local = practiceDay(moment, fold.startsAtHour);
   const day = Math.max(FIRST_DAY, Math.min(local, fold.today));
-  const turn: Turn = { fold, pass, day, moment };
-  const alone = shape.links.length === 1 && shape.linkKeys[0] === key;
-  if (!alone) take(turn, passage, key, pass.outcome);
-  if (pass.outcome === 'clean') takeClean(turn, shape);
-  else takeMiss(turn, shape);
+  const turn: Turn = { fold, pass, tempo, day, moment };
+  const { slot, linkSlots, partSlots } = shape;
+  if (linkSlots.length !== 1 || linkSlots[0] !== slot) take(turn, slot, pass.outcome);
+  if (pass.outcome !== 'clean') takeMiss(turn, shape);
+  else {
+    for (let place = 0; place < linkSlots.length; place++) take(turn, linkSlots[place]!, 'clean');
+    for (let place = 0; place < partSlots.length; place++) take(turn, partSlots[place]!, 'clean');
+  }
 }
 
 interface Turn {
   fold: FoldContext;
   pass: Pass;
+  /** The pass's, as the program plays it. */
+  tempo: number;
   day: PracticeDay;
   moment: Moment;
-}
-
-function takeClean(turn: Turn, shape: PassageShape): void {
-  for (let place = 0; place < shape.links.length; place++) {
-    take(turn, shape.links[place]!, shape.linkKeys[place]!, 'clean');
-  }
-  for (const part of shape.parts) take(turn, part, passageKey(part), 'clean');
 }
 
 /**
  * A miss is put at the measure that it is known to have happened at: everything before held, nothing is said of what
  * comes after. Otherwise all links share it.
  */
-function takeMiss(turn: Turn, shape: PassageShape): void {
-  const { pass } = turn;
-  const at = pass.missAt === null ? undefined : shape.atMeasure[pass.missAt];
-  if (at === undefined || pass.missAt === null) {
-    share(turn, shape.links, shape.linkKeys);
-    if (shape.parts.length > 0) share(turn, shape.parts, shape.parts.map(passageKey));
+function takeMiss(turn: Turn, shape: IndexedShape): void {
+  const { missAt, outcome } = turn.pass;
+  const { linkSlots, partSlots } = shape;
+  const at = missAt === null ? undefined : shape.atMeasure[missAt];
+  if (at === undefined || missAt === null) {
+    share(turn, linkSlots, linkSlots.length === 1);
+    if (partSlots.length > 0) share(turn, partSlots, partSlots.length === 1);
     return;
   }
-  for (let place = 0; place < shape.heldBefore[pass.missAt]!; place++) {
-    if (!at.includes(place)) take(turn, shape.links[place]!, shape.linkKeys[place]!, 'clean');
+  for (let place = 0; place < shape.heldBefore[missAt]!; place++) {
+    if (!at.includes(place)) take(turn, linkSlots[place]!, 'clean');
   }
-  share(
-    turn,
-    at.map((place) => shape.links[place]!),
-    at.map((place) => shape.linkKeys[place]!),
-    true,
-  );
-  const missed = shape.partAt[pass.missAt];
+  const there = at.map((place) => linkSlots[place]!);
+  share(turn, there, true);
+  const missed = shape.partAt[missAt];
   for (let place = 0; missed !== undefined && place <= missed; place++) {
-    const part = shape.parts[place]!;
-    take(turn, part, passageKey(part), place === missed ? pass.outcome : 'clean');
+    take(turn, partSlots[place]!, place === missed ? outcome : 'clean');
   }
 }
 
-function take(turn: Turn, passage: Passage, key: PassageKey, outcome: Outcome): void {
-  const state = stateFor(turn, passage, key);
-  observe(state.belief, turn.pass.tempo, outcome);
-  countPass(state, turn.pass, outcome, turn.moment);
+function take(turn: Turn, slot: Slot, outcome: Outcome): void {
+  const state = stateFor(turn, slot);
+  observe(state.belief, turn.tempo, outcome);
+  countPass(state, turn.tempo, outcome, turn.pass.fromMemory, turn.moment);
 }
 
-/**
- * One miss among several passages, each weighed by the chance that all the others held. The outcome is known of the
- * only one, and of the first one when `firstMissed`.
- */
-function share(
-  turn: Turn,
-  passages: readonly Passage[],
-  keys: readonly PassageKey[],
-  firstMissed = passages.length === 1,
-): void {
-  const { tempo, outcome } = turn.pass;
-  const states = passages.map((passage, place) => stateFor(turn, passage, keys[place]!));
-  const chances = states.map(({ belief }) => chanceOfClean(belief, tempo));
-  const all = chances.reduce((product, chance) => product * chance, 1);
-  for (const [place, state] of states.entries()) {
+/** The chances of the passages that share a miss; kept from pass to pass, because a fold would throw away a million of them. */
+const chances: number[] = [];
+
+/** One miss among several passages, each weighed by the chance that all the others held. The outcome is known of the first one alone, when `firstMissed`. */
+function share(turn: Turn, slots: readonly Slot[], firstMissed: boolean): void {
+  const { tempo, moment } = turn;
+  const { outcome, fromMemory } = turn.pass;
+  let all = 1;
+  for (let place = 0; place < slots.length; place++) {
+    const chance = chanceOfClean(stateFor(turn, slots[place]!).belief, tempo);
+    chances[place] = chance;
+    all *= chance;
+  }
+  for (let place = 0; place < slots.length; place++) {
+    const state = turn.fold.states[slots[place]!]!;
     observe(state.belief, tempo, outcome, all / chances[place]!);
-    countPass(state, turn.pass, place === 0 && firstMissed ? outcome : null, turn.moment);
+    countPass(state, tempo, place === 0 && firstMissed ? outcome : null, fromMemory, moment);
   }
 }
 
 /** The state of a passage on the pass's day, made from its prior at the first pass. */
-function stateFor(turn: Turn, passage: Passage, key: PassageKey): PassageState {
+function stateFor(turn: Turn, slot: Slot): PassageState {
   const { fold, day } = turn;
-  let state = fold.states.get(key);
-  if (fold.before && !fold.before.has(key)) fold.before.set(key, state ? copyState(state) : null);
-  if (!state) {
-    const prior = priorOf(fold, passage);
-    state = freshState(passage, key, beliefAround(prior.tempo, prior.spread), day, turn.moment);
-    fold.states.set(key, state);
-  } else if (day > state.day) {
+  const state = fold.states[slot];
+  if (fold.before !== null && !fold.before.has(slot)) fold.before.set(slot, state ? copyState(state) : null);
+  if (fold.onChange !== null) fold.onChange(slot);
+  if (state === undefined) return beginState(turn, slot);
+  if (day > state.day) {
     beginDay(state, day);
-    if (passage.kind === 'figure') noteRatio(fold, state);
+    if (state.passage.kind === 'figure') noteRatio(fold, state);
   }
-  fold.onChange?.(key);
+  return state;
+}
+
+function beginState({ fold, day, moment }: Turn, slot: Slot): PassageState {
+  const { passage, key } = fold.index.at(slot);
+  const prior = priorOf(fold, passage);
+  const state = freshState(passage, key, beliefAround(prior.tempo, prior.spread), day, moment);
+  while (fold.states.length < slot) fold.states.push(undefined);
+  fold.states[slot] = state;
   return state;
 }
 
 function noteRatio(fold: FoldContext, state: PassageState): void {
   const goal = fold.index.tune(state.passage.tuneId)?.goal;
-  const closed = state.history.at(-5);
-  if (goal === undefined || closed === undefined) return;
-  const earlier = state.history.at(-11);
-  fold.ratioSum += Math.log(closed / goal) - (earlier === undefined ? 0 : Math.log(earlier / goal));
-  if (earlier === undefined) fold.ratioCount += 1;
+  const closed = closedTempo(state, 0);
+  if (goal === undefined || closed === null) return;
+  const earlier = closedTempo(state, 1);
+  fold.ratioSum += Math.log(closed / (earlier ?? goal));
+  if (earlier === null) fold.ratioCount += 1;
+}
+
+/** What has been played of a passage. */
+export function stateOf({ index, states }: FoldContext, key: PassageKey): PassageState | undefined {
+  const slot = index.knownSlot(key);
+  return slot === undefined ? undefined : states[slot];
 }
 
 /** Where an unplayed passage is expected to be settled, from what has been played. */
@@ -163,7 +177,7 @@ export function priorOf(fold: FoldContext, passage: Passage): Prior {
 }
 
 function expectedTempo(fold: FoldContext, passage: Passage): number {
-  const state = fold.states.get(passageKey(passage));
+  const state = stateOf(fold, passageKey(passage));
   return state ? estimateOf(state).tempo : priorOf(fold, passage).tempo;
 }
 
@@ -177,7 +191,7 @@ function priorOfFigure(
   const traits = figures.find((figure) => figure.key === key)?.traits ?? null;
   const relatives: Relative[] = [];
   for (const figure of figures) {
-    const state = fold.states.get(figure.key);
+    const state = stateOf(fold, figure.key);
     if (!state || figure.key === key) continue;
     relatives.push({ tempo: estimateOf(state).tempo, likeness: likeness(traits, figure.traits) });
   }

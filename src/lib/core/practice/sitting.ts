@@ -38,6 +38,19 @@ export function minutesSpent({ sitting, drills, log }: SittingSoFar, now: Moment
   return spentMs / MINUTE_MS;
 }
 
+/** Minutes of practice since the last pause of five minutes or more, or since the sitting began. */
+export function minutesSinceRest({ sitting, drills, log }: SittingSoFar, now: Moment): number {
+  const instants = [...drills, ...log, now].map(({ at }) => at).sort((a, b) => a - b);
+  let playedMs = 0;
+  let before = sitting.at;
+  for (const at of instants) {
+    const gapMs = Math.max(0, at - before);
+    playedMs = gapMs >= PAUSE_MAX_MS ? 0 : playedMs + gapMs;
+    before = Math.max(before, at);
+  }
+  return playedMs / MINUTE_MS;
+}
+
 /** Whether a sitting found open belongs to the past: another practice day's, or long silent. */
 export function isStale(open: SittingSoFar, now: Moment, dayStartsAtHour: number): boolean {
   const last = lastMoment(open);

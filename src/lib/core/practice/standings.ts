@@ -4,12 +4,13 @@ import { DAY_STARTS_AT_HOUR, practiceDay, type PracticeDay } from '../time/pract
 import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import type { Id, Tune } from '../tune/tune';
 import { beliefAround, chanceOfClean, copyBelief, passTime } from './estimate';
-import { foldPass, priorOf, type FoldContext } from './fold-pass';
+import { foldPass, priorOf, stateOf, type FoldContext } from './fold-pass';
 import {
   cleanOfRecent,
   copyState,
   estimateAt,
   historyOf,
+  keptState,
   memoryOf,
   recentPasses,
   type DayRecord,
@@ -22,7 +23,7 @@ import { comfortableOfPrior } from './prior';
 import type { Drill, LogEntry, Pass, SealedSitting } from './records';
 import { countedPasses } from './settled-log';
 import type { SettledTempo, Standing } from './standing';
-import { TuneIndex } from './tune-index';
+import { TuneIndex, type IndexedShape } from './tune-index';
 
 export interface StandingsInput {
   tunes: readonly Tune[];
@@ -102,7 +103,8 @@ export class Standings {
   #today: PracticeDay;
   #last: Position | null = null;
   #open: OpenSitting | null = null;
-  readonly #played = new Map<PassageKey, Standing>();
+  /** By slot. */
+  #played: (Standing | undefined)[] = [];
   readonly #unplayed = new Map<Id, Map<PassageKey, Standing>>();
 
   constructor(tunes: readonly Tune[], now: Moment, dayStartsAtHour = DAY_STARTS_AT_HOUR) {
@@ -111,7 +113,7 @@ export class Standings {
     this.#now = now;
     this.#today = practiceDay(now, dayStartsAtHour);
     this.#fold = {
-      ...{ index: this.#index, states: new Map(), before: null, ratioSum: 0, ratioCount: 0 },
+      ...{ index: this.#index, states: [], before: null, ratioSum: 0, ratioCount: 0 },
       ...{ now, today: this.#today, startsAtHour: dayStartsAtHour, onChange: null },
     };
   }
@@ -121,13 +123,13 @@ export class Standings {
     standings.#last = snapshot.last;
     standings.#fold.ratioSum = snapshot.ratioSum;
     standings.#fold.ratioCount = snapshot.ratioCount;
-    for (const state of snapshot.states) standings.#fold.states.set(state.key, copyState(state));
+    for (const state of snapshot.states) standings.#put(copyState(state));
     return standings;
   }
 
   snapshot(): StandingsSnapshot {
     const { ratioSum, ratioCount, states } = this.#fold;
-    const kept = [...states.values()].map((state) => ({ ...copyState(state), estimate: null }));
+    const kept = states.flatMap((state) => (state ? [keptState(state)] : []));
     return {
       version: 1,
       dayStartsAtHour: this.#startsAtHour,
@@ -152,7 +154,7 @@ export class Standings {
     this.#now = now;
     this.#fold.now = now;
     const today = practiceDay(now, this.#startsAtHour);
-    if (today !== this.#today) this.#played.clear();
+    if (today !== this.#today) this.#played = [];
     this.#today = today;
     this.#fold.today = today;
   }
@@ -163,15 +165,16 @@ export class Standings {
     drills: ReadonlyMap<Id, Drill>,
     onProgress?: (done: number, total: number) => void,
   ): void {
-    let drill: Drill | undefined;
-    let key = '';
-    for (const [done, pass] of passes.entries()) {
+    let drillId: Id | null = null;
+    let shape: IndexedShape | null = null;
+    for (let done = 0; done < passes.length; done++) {
+      const pass = passes[done]!;
       if (onProgress && done % 20_000 === 0) onProgress(done, passes.length);
-      if (drill?.id !== pass.drillId) {
-        drill = drills.get(pass.drillId);
-        key = drill ? passageKey(drill.passage) : '';
+      if (drillId !== pass.drillId) {
+        drillId = pass.drillId;
+        shape = this.#shapeOf(drills.get(drillId));
       }
-      if (drill) foldPass(this.#fold, drill.passage, key, pass);
+      foldPass(this.#fold, shape, pass);
     }
     onProgress?.(passes.length, passes.length);
     this.#last = lastOf(passes, this.#last, this.#now.at);
@@ -195,11 +198,13 @@ export class Standings {
     const grown = applied.every((pass, at) => samePass(pass, passes[at]));
     if (!grown) this.#rollBack();
     const drills = new Map(sitting.drills.map((drill) => [drill.id, drill]));
-    this.#fold.onChange ??= (key) => this.#played.delete(key);
+    this.#fold.onChange ??= (slot) => {
+      this.#played[slot] = undefined;
+    };
     for (const pass of passes.slice(grown ? applied.length : 0)) {
       const drill = drills.get(pass.drillId);
       if (!drill) continue;
-      foldPass(this.#fold, drill.passage, passageKey(drill.passage), pass);
+      foldPass(this.#fold, this.#shapeOf(drill), pass);
       this.#unplayed.delete(drill.passage.tuneId);
     }
     this.#open.applied = passes;
@@ -207,12 +212,22 @@ export class Standings {
     return true;
   }
 
+  #shapeOf(drill: Drill | undefined): IndexedShape | null {
+    return drill ? this.#index.shape(drill.passage, passageKey(drill.passage)) : null;
+  }
+
+  #put(state: PassageState): void {
+    const { states } = this.#fold;
+    const slot = this.#index.slotOf(state.passage, state.key);
+    while (states.length < slot) states.push(undefined);
+    states[slot] = state;
+  }
+
   #rollBack(): void {
     const { before, states } = this.#fold;
-    for (const [key, state] of before ?? []) {
-      if (state) states.set(key, state);
-      else states.delete(key);
-      this.#played.delete(key);
+    for (const [slot, state] of before ?? []) {
+      states[slot] = state ?? undefined;
+      this.#played[slot] = undefined;
     }
     this.#unplayed.clear();
     this.#fold.before = new Map();
@@ -221,38 +236,41 @@ export class Standings {
 
   /** Cheaper than `of` for a passage that has not been played: that takes a prior. */
   isPlayed(key: PassageKey): boolean {
-    return this.#fold.states.has(key);
+    return stateOf(this.#fold, key) !== undefined;
   }
 
   /** The standing of any passage, played or not. `key` is the passage's own, where it is at hand. */
   of(passage: Passage, key: PassageKey = passageKey(passage)): Standing {
-    const state = this.#fold.states.get(key);
-    const cache = state ? this.#played : this.#unplayedOf(passage.tuneId);
-    let standing = cache.get(key);
-    if (!standing) cache.set(key, (standing = state ? this.#standing(state) : this.#expected(passage, key)));
-    return standing;
+    const slot = this.#index.knownSlot(key);
+    const state = slot === undefined ? undefined : this.#fold.states[slot];
+    if (slot === undefined || state === undefined) return this.#unplayedStanding(passage, key);
+    return (this.#played[slot] ??= this.#standing(state));
   }
 
   /** The standings of all passages that have been played. */
   toMap(): Map<PassageKey, Standing> {
-    return new Map([...this.#fold.states].map(([key, { passage }]) => [key, this.of(passage)]));
+    const standings = new Map<PassageKey, Standing>();
+    for (const state of this.#fold.states) {
+      if (state) standings.set(state.key, this.of(state.passage, state.key));
+    }
+    return standings;
   }
 
   /** A passage's practice days, oldest first; empty when it has not been played. */
   historyOf(key: PassageKey): DayRecord[] {
-    const state = this.#fold.states.get(key);
+    const state = stateOf(this.#fold, key);
     return state ? historyOf(state) : [];
   }
 
   /** The newest passes (at most 20) whose outcome in this passage is known, oldest first. */
   recentOf(key: PassageKey): RecentPass[] {
-    const state = this.#fold.states.get(key);
+    const state = stateOf(this.#fold, key);
     return state ? recentPasses(state) : [];
   }
 
   /** The predicted chance of a clean pass now, at a tempo; never rises with the tempo. */
   chanceOfClean(passage: Passage, tempo: number): number {
-    const state = this.#fold.states.get(passageKey(passage));
+    const state = stateOf(this.#fold, passageKey(passage));
     if (!state) {
       const prior = priorOf(this.#fold, passage);
       return chanceOfClean(beliefAround(prior.tempo, prior.spread), tempo);
@@ -299,10 +317,12 @@ export class Standings {
     return days;
   }
 
-  #unplayedOf(tuneId: Id): Map<PassageKey, Standing> {
-    let cache = this.#unplayed.get(tuneId);
-    if (!cache) this.#unplayed.set(tuneId, (cache = new Map()));
-    return cache;
+  #unplayedStanding(passage: Passage, key: PassageKey): Standing {
+    let cache = this.#unplayed.get(passage.tuneId);
+    if (!cache) this.#unplayed.set(passage.tuneId, (cache = new Map()));
+    let standing = cache.get(key);
+    if (!standing) cache.set(key, (standing = this.#expected(passage, key)));
+    return standing;
   }
 
   #goal(tuneId: Id): number {

@@ -16,13 +16,25 @@ export interface IndexedTune {
   figures: readonly IndexedFigure[];
 }
 
+/** A passage's number in its index: what the fold keeps of it is looked up by number, which costs less than by key. */
+export type Slot = number;
+
+/** A passage's shape with the slots of what it is made of, in the same order. */
+export interface IndexedShape extends PassageShape {
+  slot: Slot;
+  linkSlots: readonly Slot[];
+  partSlots: readonly Slot[];
+}
+
 /** With a goal that is no tempo, this stands in: a dance's (SCIENCE.md section 3: 64 beats in 32 s). */
 const USUAL_GOAL = 120;
 
 /** Tunes by id and what their passages play, worked out once. Deleted tunes are not in it. */
 export class TuneIndex {
   readonly #tunes = new Map<Id, IndexedTune>();
-  readonly #shapes = new Map<PassageKey, PassageShape | null>();
+  readonly #shapes = new Map<PassageKey, IndexedShape | null>();
+  readonly #slots = new Map<PassageKey, Slot>();
+  readonly #passages: { passage: Passage; key: PassageKey }[] = [];
   readonly #layers = new WeakMap<Tune, Map<Id, LayerLinks>>();
 
   constructor(tunes: readonly Tune[]) {
@@ -40,14 +52,42 @@ export class TuneIndex {
     return this.#tunes.get(id) ?? null;
   }
 
+  /** The number of a passage, given to it when it is first asked for. */
+  slotOf(passage: Passage, key: PassageKey): Slot {
+    let slot = this.#slots.get(key);
+    if (slot === undefined) {
+      slot = this.#passages.push({ passage, key }) - 1;
+      this.#slots.set(key, slot);
+    }
+    return slot;
+  }
+
+  /** The number of a passage that has one. */
+  knownSlot(key: PassageKey): Slot | undefined {
+    return this.#slots.get(key);
+  }
+
+  /** The passage of a number. Throws a RangeError for one that was not given. */
+  at(slot: Slot): { passage: Passage; key: PassageKey } {
+    const known = this.#passages[slot];
+    if (!known) throw new RangeError(`Slot ${slot} of ${this.#passages.length} was asked for`);
+    return known;
+  }
+
   /** What a passage plays; `null` when its tune is unknown or it is no longer in it. */
-  shape(passage: Passage, key: PassageKey): PassageShape | null {
+  shape(passage: Passage, key: PassageKey): IndexedShape | null {
     const known = this.#shapes.get(key);
     if (known !== undefined) return known;
     const tune = this.#tunes.get(passage.tuneId)?.tune;
     const shape = tune ? orNull(() => passageShape(tune, passage)) : null;
-    this.#shapes.set(key, shape);
-    return shape;
+    const indexed = shape && {
+      ...shape,
+      slot: this.slotOf(passage, key),
+      linkSlots: shape.links.map((link, place) => this.slotOf(link, shape.linkKeys[place]!)),
+      partSlots: shape.parts.map((part) => this.slotOf(part, passageKey(part))),
+    };
+    this.#shapes.set(key, indexed);
+    return indexed;
   }
 
   layer(tune: Tune, layerId: Id): LayerLinks {
