@@ -3,7 +3,11 @@ import { Trouble } from './trouble';
 import { VERBS } from './verbs';
 
 const TEXT = { type: 'string' } as const;
-const OPTIONS = { book: TEXT, now: TEXT, minutes: TEXT, tuning: TEXT, passage: TEXT, meter: TEXT };
+const KEYS = { type: 'string', multiple: true } as const;
+const OPTIONS = {
+  ...{ book: TEXT, now: TEXT, minutes: TEXT, tuning: TEXT, passage: TEXT, meter: TEXT },
+  ...{ skip: KEYS, pin: KEYS },
+};
 
 /** JSON of what the verb found. Throws a Trouble for anything the person can put right. */
 function run(args: readonly string[]): string {

@@ -7,7 +7,8 @@ import { foldStandings, type Standings } from '../lib/core/practice/standings';
 import { tuneSummaries } from '../lib/core/progress/tune-summary';
 import { METERS, type Meter } from '../lib/core/rhythm/meter';
 import type { Moment } from '../lib/core/time/moment';
-import { passageFromKey } from '../lib/core/tune/passage';
+import { drilledToday } from '../lib/core/plan/wishes';
+import { passageFromKey, type Passage } from '../lib/core/tune/passage';
 import { passageLabels, passageName } from '../lib/core/tune/passage-name';
 import { passageStretches } from '../lib/core/tune/places';
 import { readBook, readMinutes, readMoment, readText, readTuning } from './arguments';
@@ -20,6 +21,8 @@ export interface Options {
   tuning?: string | undefined;
   passage?: string | undefined;
   meter?: string | undefined;
+  skip?: string[] | undefined;
+  pin?: string[] | undefined;
 }
 
 /** What a verb prints, as plain data. Throws a Trouble for bad input. */
@@ -30,12 +33,25 @@ function foldAt(book: Book, now: Moment): Standings {
   return foldStandings({ tunes: book.tunes, sittings: book.sittings, now, dayStartsAtHour });
 }
 
-const plan: Verb = ({ book: file, minutes, now: iso, tuning }) => {
+const plan: Verb = ({ book: file, minutes, now: iso, tuning, skip = [], pin = [] }) => {
   const book = readBook(file);
   const now = readMoment(iso);
-  const request = { now, minutes: readMinutes(minutes), tuning: readTuning(tuning), hands: 'fresh' as const };
+  for (const key of skip) readPassage('skip', key);
+  for (const key of pin) readPassage('pin', key);
+  const { dayStartsAtHour } = readSettings(book.settings);
+  const request = {
+    ...{ now, minutes: readMinutes(minutes), tuning: readTuning(tuning), hands: 'fresh' as const },
+    ...{ skip, pinned: pin },
+    drilled: drilledToday(book.sittings, now, dayStartsAtHour).map(({ key }) => key),
+  };
   return makePlan({ tunes: book.tunes, standings: foldAt(book, now), request });
 };
+
+function readPassage(option: string, key: string | undefined): Passage {
+  const passage = passageFromKey(key ?? '');
+  if (!passage) throw new Trouble(`Name a passage by its key with --${option} KEY: saw ${key ?? 'nothing'}.`);
+  return passage;
+}
 
 const standings: Verb = ({ book: file, now: iso }) => {
   const book = readBook(file);
@@ -58,8 +74,7 @@ const standings: Verb = ({ book: file, now: iso }) => {
 
 const explain: Verb = ({ book: file, passage: key, now: iso }) => {
   const book = readBook(file);
-  const passage = passageFromKey(key ?? '');
-  if (!passage) throw new Trouble(`Name a passage by its key with --passage KEY: saw ${key ?? 'nothing'}.`);
+  const passage = readPassage('passage', key);
   return { passage, key, sentences: explainPassage(book.tunes, foldAt(book, readMoment(iso)), passage) };
 };
 

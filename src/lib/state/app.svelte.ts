@@ -1,15 +1,23 @@
 import type { Book } from '$lib/core/book/book';
 import { readSettings, settingRow, type SettingName, type Settings } from '$lib/core/book/settings';
-import { PLAN_MINUTES_MAX, PLAN_MINUTES_MIN, type Plan, type PlanRequest } from '$lib/core/plan/plan';
+import {
+  PLAN_MINUTES_MAX,
+  PLAN_MINUTES_MIN,
+  type Plan,
+  type PlanItem,
+  type PlanRequest,
+} from '$lib/core/plan/plan';
+import type { PlanWishes } from '$lib/core/plan/wishes';
 import type { Drill, Hands, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
-import { isStale, lastMoment, minutesSpent } from '$lib/core/practice/sitting';
+import { isStale, lastMoment, minutesSinceRest, minutesSpent } from '$lib/core/practice/sitting';
 import type { Standing } from '$lib/core/practice/standing';
 import type { Moment } from '$lib/core/time/moment';
-import type { Passage } from '$lib/core/tune/passage';
+import type { Passage, PassageKey } from '$lib/core/tune/passage';
 import type { Id, Tune } from '$lib/core/tune/tune';
 import type { BookStore, OpenSitting, StoreTrouble, TableName } from '$lib/store/book-store';
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { momentNow } from './clock';
+import { DayWishes } from './day-wishes.svelte';
 import { keepGlimpse, readGlimpse } from './glimpse';
 import { nextId } from './ids';
 
@@ -41,6 +49,10 @@ export class App {
   /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
   isPlanFresh = $state(false);
   hands: Hands = $state('fresh');
+  readonly wishes = new DayWishes(
+    () => this.settings.dayStartsAtHour,
+    () => this.#quietly(this.refreshPlan()),
+  );
 
   /** Tunes in the repertoire: neither deleted nor put away. */
   readonly repertoire = $derived(this.tunes.filter((tune) => !tune.archived && tune.deletedAt === null));
@@ -156,21 +168,41 @@ export class App {
   }
 
   planRequest(): PlanRequest {
-    const spent = this.sitting ? minutesSpent(this.sitting, momentNow()) : 0;
-    const minutes = this.sitting ? this.sitting.sitting.minutes - spent : this.settings.minutes;
     return {
       now: momentNow(),
-      minutes: Math.min(PLAN_MINUTES_MAX, Math.max(PLAN_MINUTES_MIN, Math.round(minutes))),
+      minutes: Math.min(PLAN_MINUTES_MAX, Math.max(PLAN_MINUTES_MIN, this.minutesLeft())),
       tuning: this.settings.tuning,
       hands: this.sitting?.sitting.hands ?? this.hands,
+      sinceRest: this.sitting ? minutesSinceRest(this.sitting, momentNow()) : 0,
     };
   }
 
+  /** Whole minutes of the sitting that are left, those of the check-in before it begins; 0 when they are used up. */
+  minutesLeft(): number {
+    if (!this.sitting) return this.settings.minutes;
+    const spent = minutesSpent(this.sitting, momentNow());
+    return Math.max(0, Math.round(this.sitting.sitting.minutes - spent));
+  }
+
   async refreshPlan(): Promise<void> {
-    const plan = await (await this.practice()).plan(this.planRequest());
+    const practice = await this.practice();
+    const plan = await practice.plan(this.planRequest(), this.wishes.now);
     this.plan = plan;
     this.isPlanFresh = true;
     keepGlimpse({ plan, settings: this.settings });
+  }
+
+  /** Changes what the learner wishes of today, and plans the rest around it. */
+  async wish(change: (wishes: PlanWishes) => PlanWishes): Promise<void> {
+    await this.open();
+    this.wishes.keep(change(this.wishes.now));
+    await this.refreshPlan();
+  }
+
+  /** What could take the place of a planned passage. */
+  async alternativesTo(key: PassageKey): Promise<PlanItem[]> {
+    await this.open();
+    return (await this.practice()).alternatives(this.planRequest(), this.wishes.now, key);
   }
 
   // --- tunes -----------------------------------------------------------------------------------------------
@@ -283,6 +315,7 @@ export class App {
   }
 
   async eraseAll(): Promise<void> {
+    this.wishes.forget();
     await this.#change((store) => store.eraseAll());
   }
 

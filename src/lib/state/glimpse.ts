@@ -9,7 +9,7 @@ export interface Glimpse {
 
 const KEY = 'phrasewright-glimpse';
 /** Raised when the shape of a plan or a setting changes: an older glimpse is then forgotten. */
-const VERSION = 1;
+const VERSION = 2;
 
 /** The last glimpse, or `null`. It may be out of date and is replaced as soon as the book is open. */
 export function readGlimpse(): Glimpse | null {

@@ -1,4 +1,5 @@
-import type { Plan, PlanRequest } from '../core/plan/plan';
+import type { Plan, PlanItem, PlanRequest } from '../core/plan/plan';
+import type { PlanWishes } from '../core/plan/wishes';
 import type { SealedSitting } from '../core/practice/records';
 import type { Standing } from '../core/practice/standing';
 import type { TuneBoard } from '../core/progress/tune-board';
@@ -6,7 +7,7 @@ import type { TuneProgress } from '../core/progress/tune-progress';
 import type { TuneSummary } from '../core/progress/tune-summary';
 import type { Week } from '../core/progress/weeks';
 import type { Moment } from '../core/time/moment';
-import type { Passage } from '../core/tune/passage';
+import type { Passage, PassageKey } from '../core/tune/passage';
 import type { Id } from '../core/tune/tune';
 import type { DeskAnswer, DeskQuestion, DeskVerb } from './desk-mail';
 import type { DeskInput, PracticeDesk } from './practice-desk';
@@ -47,8 +48,12 @@ export class PracticeClient {
     return this.#ask('take', sitting, now);
   }
 
-  plan(request: PlanRequest): Promise<Plan> {
-    return this.#ask('plan', request);
+  plan(request: PlanRequest, wishes: PlanWishes): Promise<Plan> {
+    return this.#ask('plan', request, wishes);
+  }
+
+  alternatives(request: PlanRequest, wishes: PlanWishes, key: PassageKey): Promise<PlanItem[]> {
+    return this.#ask('alternatives', request, wishes, key);
   }
 
   tuneBoard(tuneId: Id, layerId: Id, now: Moment): Promise<TuneBoard> {

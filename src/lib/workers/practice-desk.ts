@@ -1,7 +1,8 @@
 import { explainPassage } from '../core/plan/explain';
-import { makePlan } from '../core/plan/make-plan';
-import type { Plan, PlanRequest } from '../core/plan/plan';
+import { alternatives, makePlan, type PlanInput } from '../core/plan/make-plan';
+import type { Plan, PlanItem, PlanRequest } from '../core/plan/plan';
 import { layerInHand } from '../core/plan/tune-state';
+import { drilledToday, noWishes, withWishes, type PlanWishes } from '../core/plan/wishes';
 import type { SealedSitting } from '../core/practice/records';
 import type { Standing } from '../core/practice/standing';
 import { countedPasses } from '../core/practice/settled-log';
@@ -11,7 +12,7 @@ import { tuneProgress, type TuneProgress } from '../core/progress/tune-progress'
 import { tuneSummaries, type TuneSummary } from '../core/progress/tune-summary';
 import { practiceByWeek, type Week } from '../core/progress/weeks';
 import type { Moment } from '../core/time/moment';
-import type { Passage } from '../core/tune/passage';
+import type { Passage, PassageKey } from '../core/tune/passage';
 import { firstLayer } from '../core/tune/places';
 import type { Id, Tune } from '../core/tune/tune';
 
@@ -47,8 +48,22 @@ export class PracticeDesk {
     if (!isLast || !standings.applyPasses(sitting)) this.load({ ...this.#input, now });
   }
 
-  plan(request: PlanRequest): Plan {
-    return makePlan({ tunes: this.#input.tunes, standings: this.#at(request.now), request });
+  /** The plan as the learner's wishes steer it, and as what was drilled today leaves it. */
+  plan(request: PlanRequest, wishes?: PlanWishes): Plan {
+    return makePlan(this.#planInput(request, wishes));
+  }
+
+  /** What could take the place of a passage in that plan. */
+  alternatives(request: PlanRequest, wishes: PlanWishes, key: PassageKey): PlanItem[] {
+    return alternatives(this.#planInput(request, wishes), key);
+  }
+
+  #planInput(request: PlanRequest, wishes?: PlanWishes): PlanInput {
+    const { tunes, sittings, dayStartsAtHour } = this.#input;
+    const drilled = drilledToday(sittings, request.now, dayStartsAtHour);
+    const standings = this.#at(request.now);
+    const wished = wishes ?? noWishes(standings.today);
+    return { tunes, standings, request: withWishes(request, wished, drilled) };
   }
 
   tuneBoard(tuneId: Id, layerId: Id, now: Moment): TuneBoard {

@@ -132,16 +132,18 @@ export function drilledToday(
   return [...found].map(([key, at]) => ({ key, at })).sort((a, b) => a.at - b.at || (a.key < b.key ? -1 : 1));
 }
 
-/** A request with the learner's wishes in it. A pin is spent once its passage has been drilled since. */
+/** A request with the learner's wishes added. A pin is spent once its passage has been drilled since. */
 export function withWishes(
   request: PlanRequest,
   { skipped, pinned, order, askedNew }: PlanWishes,
   drilled: readonly Drilled[],
 ): PlanRequest {
   const latest = new Map(drilled.map(({ key, at }) => [key, at]));
+  const isOpen = ({ key, at }: Pin) => (latest.get(key) ?? -Infinity) < at;
   return {
     ...request,
-    ...{ skip: skipped, order, askNew: askedNew, drilled: drilled.map(({ key }) => key) },
-    pinned: pinned.filter(({ key, at }) => (latest.get(key) ?? -Infinity) < at).map(({ key }) => key),
+    skip: [...(request.skip ?? []), ...skipped],
+    pinned: [...(request.pinned ?? []), ...pinned.filter(isOpen).map(({ key }) => key)],
+    ...{ order, askNew: askedNew, drilled: drilled.map(({ key }) => key) },
   };
 }
