@@ -1,0 +1,70 @@
+/**
+ * Seeded chance for the laws: sfc32 of Chris Doty-Humphrey's PractRand 0.94 (public domain), seeded from a hash
+ * of words (FNV-1a, Fowler, Noll & Vo) and run past its first twelve numbers, as PractRand does. [from memory]
+ */
+
+/**
+ * @typedef {object} Random
+ * @property {() => number} next uniform, 0 included, 1 not
+ * @property {(low: number, high: number) => number} between uniform
+ * @property {() => number} normal standard normal, cut off at 2.2 (a link past that would decide a tune alone)
+ * @property {(median: number, spread: number) => number} scaled log-normal; `spread` in natural logs
+ */
+
+const NORMAL_LIMIT = 2.2;
+
+/**
+ * A 32-bit hash.
+ * @param {string} words
+ * @param {number} basis
+ */
+function hash(words, basis) {
+  let value = basis | 0;
+  for (let index = 0; index < words.length; index++) {
+    value = Math.imul(value ^ words.charCodeAt(index), 16777619);
+  }
+  return value;
+}
+
+/**
+ * @param {string} words
+ * @returns {() => number}
+ */
+function sfc32(words) {
+  let a = hash(words, 2166136261);
+  let b = hash(words, a ^ 0x9e3779b9);
+  let c = hash(words, b ^ 0x85ebca6b);
+  let counter = 1;
+  const next = () => {
+    const sum = (((a + b) | 0) + counter) | 0;
+    counter = (counter + 1) | 0;
+    a = b ^ (b >>> 9);
+    b = (c + (c << 3)) | 0;
+    c = (((c << 21) | (c >>> 11)) + sum) | 0;
+    return (sum >>> 0) / 4294967296;
+  };
+  for (let skipped = 0; skipped < 12; skipped++) next();
+  return next;
+}
+
+/**
+ * The same words give the same numbers, whatever else was drawn before.
+ * @param {...(string | number)} words
+ * @returns {Random}
+ */
+export function randomFrom(...words) {
+  const next = sfc32(JSON.stringify(words));
+  const normal = () => {
+    for (;;) {
+      // Box & Muller 1958
+      const drawn = Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
+      if (Math.abs(drawn) <= NORMAL_LIMIT) return drawn;
+    }
+  };
+  return {
+    next,
+    between: (low, high) => low + (high - low) * next(),
+    normal,
+    scaled: (median, spread) => median * Math.exp(spread * normal()),
+  };
+}
