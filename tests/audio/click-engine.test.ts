@@ -2,12 +2,13 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { ClickEngine, type ClickStroke, type SegmentStart } from '$lib/audio/click-engine';
 import workletUrl from '$lib/audio/worklets/click.worklet.ts?worker&url';
 import {
-  FADE_SEC,
   LEAD_SEC,
-  renderClick,
-  type ClickCommand,
-  type ClickEvent,
-} from '$lib/core/rhythm/click-render';
+  renderSegments,
+  SoundRenderer,
+  type SoundCommand,
+  type SoundEvent,
+} from '$lib/core/rhythm/sound-render';
+import { FADE_SEC } from '$lib/core/rhythm/voice';
 import { clickSamples } from '$lib/core/rhythm/click-times';
 import type { Segment } from '$lib/core/rhythm/segment';
 import { steadyTempo } from '$lib/core/rhythm/tempo-map';
@@ -16,6 +17,9 @@ function segment(id: string, change: Partial<Segment> = {}): Segment {
   return { id, kind: 'pass', meter: '2/4', tempo: 240, measures: [2, 2], pattern: 'beat', ...change };
 }
 
+const renderClick = (segments: readonly Segment[], rate: number) =>
+  renderSegments(segments, new SoundRenderer(rate), rate);
+
 const sleep = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 function blockPage(ms: number): void {
@@ -23,7 +27,7 @@ function blockPage(ms: number): void {
   while (performance.now() < until);
 }
 
-async function renderOffline(commands: ClickCommand[], seconds: number, rate: number) {
+async function renderOffline(commands: SoundCommand[], seconds: number, rate: number) {
   const context = new OfflineAudioContext(1, seconds * rate, rate);
   await context.audioWorklet.addModule(workletUrl);
   const node = new AudioWorkletNode(context, 'click', {
@@ -31,8 +35,8 @@ async function renderOffline(commands: ClickCommand[], seconds: number, rate: nu
     outputChannelCount: [1],
     processorOptions: { commands },
   });
-  const events: ClickEvent[] = [];
-  node.port.onmessage = ({ data }: MessageEvent<ClickEvent[]>) => {
+  const events: SoundEvent[] = [];
+  node.port.onmessage = ({ data }: MessageEvent<SoundEvent[]>) => {
     events.push(...data);
   };
   node.connect(context.destination);
@@ -78,7 +82,7 @@ describe.each([44_100, 48_000])('the worklet rendered offline at %i samples a se
 async function renderStopped(stopAtSec: number, rate: number): Promise<Float32Array> {
   const context = new OfflineAudioContext(1, rate, rate);
   await context.audioWorklet.addModule(workletUrl);
-  const play: ClickCommand = { type: 'play', segments: [segment('1')] };
+  const play: SoundCommand = { type: 'play', segments: [segment('1')] };
   const node = new AudioWorkletNode(context, 'click', {
     numberOfInputs: 0,
     outputChannelCount: [1],

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { heardAtMs, heardFrame, type OutputClock } from '$lib/audio/output-clock';
 import { SegmentTrack } from '$lib/audio/segment-track';
-import type { Segment } from '$lib/core/rhythm/segment';
+import { segmentTempo, type Segment } from '$lib/core/rhythm/segment';
 
 const stamped: OutputClock = {
   sampleRate: 48_000,
@@ -36,13 +36,16 @@ describe('the position in the segments', () => {
     ...change,
   });
 
+  const started = (begun: Segment, frame: number) =>
+    ({ type: 'segment-start', segment: begun, tempo: segmentTempo(begun), frame }) as const;
+
   it('is nothing before the start and after the end, and the heard one of two in between', () => {
     const track = new SegmentTrack(1000);
-    track.follow({ type: 'segment-start', segment: segment('1'), frame: 500 });
+    track.follow(started(segment('1'), 500));
     expect(track.at(499)).toBeNull();
     expect(track.at(1000)).toEqual({ segment: segment('1'), beats: 0.5 });
     track.follow({ type: 'segment-end', segmentId: '1', frame: 2500 });
-    track.follow({ type: 'segment-start', segment: segment('2'), frame: 2500 });
+    track.follow(started(segment('2'), 2500));
     expect(track.at(2000)).toEqual({ segment: segment('1'), beats: 1.5 });
     expect(track.at(3000)).toEqual({ segment: segment('2'), beats: 0.5 });
     expect(track.at(9000)?.beats).toBe(2);
@@ -54,7 +57,7 @@ describe('the position in the segments', () => {
 
   it('stands still in a pause, and never goes back when it ends', () => {
     const track = new SegmentTrack(1000);
-    track.follow({ type: 'segment-start', segment: segment('1'), frame: 0 });
+    track.follow(started(segment('1'), 0));
     track.follow({ type: 'paused', frame: 700 });
     expect(track.at(5000)?.beats).toBe(0.7);
     track.follow({ type: 'resumed', frame: 5700, shift: 5000 });
@@ -64,7 +67,7 @@ describe('the position in the segments', () => {
 
   it('counts on through a wait', () => {
     const track = new SegmentTrack(1000);
-    track.follow({ type: 'segment-start', segment: segment('w', { waits: true, measures: [] }), frame: 0 });
+    track.follow(started(segment('w', { waits: true, measures: [] }), 0));
     expect(track.at(90_000)?.beats).toBe(90);
   });
 });

@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { renderClick } from '$lib/core/rhythm/click-render';
+import { renderSegments, SoundRenderer } from '$lib/core/rhythm/sound-render';
+import type { Segment } from '$lib/core/rhythm/segment';
 import { clickTimes, type Run } from '$lib/core/rhythm/click-times';
 import { exactToNumber } from '$lib/core/rhythm/exact';
 import { steadyTempo, tempoSteps } from '$lib/core/rhythm/tempo-map';
 
 const RATE = 48_000;
+
+const renderClick = (segments: readonly Segment[], rate: number) =>
+  renderSegments(segments, new SoundRenderer(rate), rate);
 
 function onsets(samples: Float32Array): number[] {
   const found: number[] = [];

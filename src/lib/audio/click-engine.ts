@@ -1,4 +1,4 @@
-import type { ClickCommand, ClickEvent } from '$lib/core/rhythm/click-render';
+import type { SoundCommand, SoundEvent } from '$lib/core/rhythm/sound-render';
 import type { Accent } from '$lib/core/rhythm/patterns';
 import { checkSegment, type Segment } from '$lib/core/rhythm/segment';
 import { heardAtMs, heardFrame } from './output-clock';
@@ -75,7 +75,7 @@ export class ClickEngine {
     this.#context = context;
     this.#track = new SegmentTrack(context.sampleRate);
     this.#node = new AudioWorkletNode(context, 'click', { numberOfInputs: 0, outputChannelCount: [1] });
-    this.#node.port.onmessage = ({ data }: MessageEvent<ClickEvent[]>) => {
+    this.#node.port.onmessage = ({ data }: MessageEvent<SoundEvent[]>) => {
       data.forEach((event) => {
         this.#receive(event);
       });
@@ -159,7 +159,7 @@ export class ClickEngine {
 
   /** From 0 to 1, kept inside that range; NaN is 0. Independent of each segment's own volume. */
   setVolume(volume: number): void {
-    this.#send({ type: 'volume', volume: Math.min(1, Math.max(0, volume || 0)) });
+    this.#send({ type: 'volume', voice: 'click', volume: Math.min(1, Math.max(0, volume || 0)) });
   }
 
   onSegmentStart(callback: (event: SegmentStart) => void): () => void {
@@ -206,7 +206,7 @@ export class ClickEngine {
     this.#sent += 1;
   }
 
-  #send(command: ClickCommand): void {
+  #send(command: SoundCommand): void {
     this.#node.port.postMessage(command);
   }
 
@@ -218,7 +218,7 @@ export class ClickEngine {
     });
   }
 
-  #receive(event: ClickEvent): void {
+  #receive(event: SoundEvent): void {
     if (event.type === 'reset') this.#confirmed += 1;
     // told before the worklet heard of the last play or stop
     if (this.#confirmed < this.#sent) return;
@@ -226,7 +226,7 @@ export class ClickEngine {
     this.#tell(event);
   }
 
-  #tell(event: ClickEvent): void {
+  #tell(event: SoundEvent): void {
     const atMs = heardAtMs(this.#context, event.frame, performance.now());
     switch (event.type) {
       case 'segment-start': {
@@ -252,6 +252,7 @@ export class ClickEngine {
         this.#isPaused = false;
         for (const callback of this.#listeners.finished) callback();
         break;
+      case 'segment-change':
       case 'reset':
       case 'paused':
       case 'resumed':

@@ -1,5 +1,8 @@
-import type { ClickEvent } from '$lib/core/rhythm/click-render';
+import type { SoundEvent } from '$lib/core/rhythm/sound-render';
+import { runBeats } from '$lib/core/rhythm/click-times';
+import { toNumber } from '$lib/core/rhythm/rational';
 import type { Segment } from '$lib/core/rhythm/segment';
+import { beatAt, type TempoMap } from '$lib/core/rhythm/tempo-map';
 
 export interface Position {
   segment: Segment;
@@ -9,6 +12,7 @@ export interface Position {
 
 interface Stay {
   segment: Segment;
+  tempo: TempoMap;
   startFrame: number;
   endFrame: number;
 }
@@ -27,11 +31,13 @@ export class SegmentTrack {
     this.#sampleRate = sampleRate;
   }
 
-  follow(event: ClickEvent): void {
+  follow(event: SoundEvent): void {
     const last = this.#stays.at(-1);
     if (event.type === 'segment-start') {
-      const stay = { segment: event.segment, startFrame: event.frame, endFrame: Infinity };
-      this.#stays = [...this.#stays.slice(1 - KEPT), stay];
+      const { segment, tempo, frame: startFrame } = event;
+      this.#stays = [...this.#stays.slice(1 - KEPT), { segment, tempo, startFrame, endFrame: Infinity }];
+    } else if (event.type === 'segment-change' && last) {
+      Object.assign(last, { segment: event.segment, tempo: event.tempo });
     } else if (event.type === 'segment-end' && last) {
       last.endFrame = event.frame;
     } else if (event.type === 'paused') {
@@ -54,9 +60,9 @@ export class SegmentTrack {
     const moment = Math.max(Math.min(frame, this.#pausedAt), this.#resumedAt);
     const stay = this.#stays.findLast(({ startFrame }) => startFrame <= moment);
     if (!stay || moment >= stay.endFrame) return null;
-    const { segment, startFrame } = stay;
-    const beats = ((moment - startFrame) / this.#sampleRate) * (segment.tempo / 60);
-    const length = segment.waits ? Infinity : segment.measures.reduce((sum, measure) => sum + measure, 0);
+    const { segment, tempo, startFrame } = stay;
+    const beats = beatAt(tempo, (moment - startFrame) / this.#sampleRate);
+    const length = segment.waits ? Infinity : toNumber(runBeats(segment));
     return { segment, beats: Math.min(beats, length) };
   }
 }

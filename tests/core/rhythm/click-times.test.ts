@@ -68,8 +68,8 @@ describe('click times', () => {
 
   it('follow a tempo map by its steps', () => {
     const map = tempoMap([
-      { fromBeat: [0, 1], tempo: 60 },
-      { fromBeat: [2, 1], tempo: 120 },
+      { kind: 'steady', fromBeat: [0, 1], tempo: 60 },
+      { kind: 'steady', fromBeat: [2, 1], tempo: 120 },
     ]);
     const times = clickTimes({ meter: '4/4', pattern: 'beat', measures: [4] }, map);
     expect(times.map(({ seconds }) => exactToNumber(seconds))).toEqual([0, 1, 2, 2.5]);
@@ -77,6 +77,7 @@ describe('click times', () => {
 
   it('stay exact past the size of safe integers, as with sixty different tempos', () => {
     const steps = Array.from({ length: 60 }, (_, index) => ({
+      kind: 'steady' as const,
       fromBeat: [index, 1] as const,
       tempo: 60 + index * 1.7,
     }));
@@ -87,12 +88,11 @@ describe('click times', () => {
     expect(last!.seconds[1] > BigInt(Number.MAX_SAFE_INTEGER)).toBe(true);
   });
 
-  it('count in for one measure, and before a pickup until the pickup falls in', () => {
-    expect(countInMeasures('4/4')).toEqual([4]);
-    expect(countInMeasures('6/8')).toEqual([2]);
-    expect(countInMeasures('2/4', 1)).toEqual([2, 1]);
-    expect(countInMeasures('2/2', 0.5)).toEqual([2, 1.5]);
-    expect(countInMeasures('2/4', 2)).toEqual([2]);
+  it('count in for whole measures, and until a passage falls in that begins inside one', () => {
+    expect(countInMeasures('4/4', 1)).toEqual([4]);
+    expect(countInMeasures('6/8', 2)).toEqual([2, 2]);
+    expect(countInMeasures('2/4', 1, 1)).toEqual([2, 1]);
+    expect(countInMeasures('2/2', 2, 1.5)).toEqual([2, 2, 1.5]);
   });
 });
 
@@ -131,11 +131,11 @@ describe('what cannot be played is refused with the place, the rule and what was
 
   it('a tempo map that does not begin at 0 or goes back', () => {
     expect(() => tempoMap([])).toThrow('begins at beat 0');
-    expect(() => tempoMap([{ fromBeat: [1, 1], tempo: 60 }])).toThrow('begins at beat 0');
+    expect(() => tempoMap([{ kind: 'steady', fromBeat: [1, 1], tempo: 60 }])).toThrow('begins at beat 0');
     expect(() =>
       tempoMap([
-        { fromBeat: [0, 1], tempo: 60 },
-        { fromBeat: [0, 1], tempo: 70 },
+        { kind: 'steady', fromBeat: [0, 1], tempo: 60 },
+        { kind: 'steady', fromBeat: [0, 1], tempo: 70 },
       ]),
     ).toThrow('after the one before it');
   });

@@ -1,15 +1,16 @@
-import { ClickRenderer, type ClickCommand } from '../../core/rhythm/click-render';
+import type { SoundCommand } from '../../core/rhythm/sound-render';
+import { newRenderer } from '../new-renderer';
 
-/** Mailbox around `ClickRenderer`: takes commands, posts the events of a block as one list when there are any. */
+/** Mailbox around a renderer: takes commands, posts the events of a block as one list when there are any. */
 class ClickProcessor extends AudioWorkletProcessor {
-  readonly #renderer = new ClickRenderer(sampleRate);
+  readonly #renderer = newRenderer(sampleRate);
 
   constructor(options: { processorOptions?: unknown }) {
     super();
     // commands given at construction hold from the very first block, which no message can promise
-    const { commands = [] } = (options.processorOptions ?? {}) as { commands?: ClickCommand[] };
+    const { commands = [] } = (options.processorOptions ?? {}) as { commands?: SoundCommand[] };
     for (const command of commands) this.#renderer.take(command);
-    this.port.onmessage = ({ data }: MessageEvent<ClickCommand>) => {
+    this.port.onmessage = ({ data }: MessageEvent<SoundCommand>) => {
       this.#renderer.take(data);
     };
   }

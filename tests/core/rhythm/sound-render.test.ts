@@ -1,12 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  ClickRenderer,
-  FADE_SEC,
-  LEAD_SEC,
-  renderClick,
-  type ClickEvent,
-} from '$lib/core/rhythm/click-render';
+import { LEAD_SEC, renderSegments, SoundRenderer, type SoundEvent } from '$lib/core/rhythm/sound-render';
+import { FADE_SEC } from '$lib/core/rhythm/voice';
 import { clickSamples, runBeats } from '$lib/core/rhythm/click-times';
 import { METERS } from '$lib/core/rhythm/meter';
 import { PATTERNS } from '$lib/core/rhythm/patterns';
@@ -21,12 +16,14 @@ const LEAD = LEAD_SEC * RATE;
 function segment(id: string, change: Partial<Segment> = {}): Segment {
   return { id, kind: 'pass', meter: '2/4', tempo: 120, measures: [2], pattern: 'beat', ...change };
 }
+const renderClick = (segments: readonly Segment[], rate: number) =>
+  renderSegments(segments, new SoundRenderer(rate), rate);
 const waiting = (id: string) => segment(id, { kind: 'breath', pattern: 'silent', measures: [], waits: true });
 
 /** Renders in quanta as a worklet does, and keeps all that comes out. */
 class Player {
-  readonly renderer = new ClickRenderer(RATE);
-  readonly events: ClickEvent[] = [];
+  readonly renderer = new SoundRenderer(RATE);
+  readonly events: SoundEvent[] = [];
   readonly blocks: Float32Array[] = [];
   frame = 0;
 
@@ -130,9 +127,14 @@ describe('the rendered click', () => {
     player.run(RATE * 3);
     expect(player.events.filter(({ type }) => type !== 'click')).toEqual([
       { type: 'reset', frame: 0 },
-      { type: 'segment-start', segment: segment('a'), frame: LEAD },
+      { type: 'segment-start', segment: segment('a'), tempo: steadyTempo(120), frame: LEAD },
       { type: 'segment-end', segmentId: 'a', frame: LEAD + RATE },
-      { type: 'segment-start', segment: segment('b', { pattern: 'silent' }), frame: LEAD + RATE },
+      {
+        type: 'segment-start',
+        segment: segment('b', { pattern: 'silent' }),
+        tempo: steadyTempo(120),
+        frame: LEAD + RATE,
+      },
       { type: 'segment-end', segmentId: 'b', frame: LEAD + 2 * RATE },
       { type: 'finished', frame: LEAD + 2 * RATE },
     ]);
@@ -359,7 +361,7 @@ describe('stopping, holding and volume', () => {
   it('scales with the volume, and a segment of volume 0 is silent but counted', () => {
     const loudest = (volume: number, change: Partial<Segment>) => {
       const player = new Player();
-      player.renderer.take({ type: 'volume', volume });
+      player.renderer.take({ type: 'volume', voice: 'click', volume });
       player.renderer.take({ type: 'play', segments: [segment('1', change)] });
       player.run(RATE);
       expect(player.clicks()).toHaveLength(2);
