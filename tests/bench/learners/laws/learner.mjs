@@ -3,6 +3,7 @@
  * says how each link stands, how likely it holds, and what playing it does.
  */
 import { randomFrom } from './random.mjs';
+import { openTune } from './tune-links.mjs';
 
 /**
  * @typedef {{ id: string, goal: number, beats: number, figures: readonly string[] }} LearnerTune
@@ -69,11 +70,6 @@ import { randomFrom } from './random.mjs';
  * @property {number} memoryCost log tempo lost from memory in the first passes
  */
 
-/**
- * @template State
- * @typedef {{ state: State, plays: number, isTired: boolean }} Link
- */
-
 export const DAY = 86_400_000;
 /** Plays after which half of the cost of playing from memory is gone; ours. */
 const MEMORY_PLAYS = 40;
@@ -99,70 +95,20 @@ export function drawWays(random, own = {}) {
   };
 }
 
-/** @param {LearnerTune} tune @param {string} figure */
-function waysOn(tune, figure) {
-  const { figures } = tune;
-  return new Set(figures.flatMap((id, index) => (id === figure ? (figures[index + 1] ?? []) : []))).size;
-}
-
 /**
- * The links of one tune, met when first asked for; what a link is like depends on the seed and its name alone.
- * @template State
- * @param {LearnerTune} tune
- * @param {number | string} seed
- * @param {Law<State>} law
+ * The highest log tempo that holds, to a millionth of it; all higher ones must fail.
+ * @param {(tempo: number) => boolean} holds
+ * @param {number} goal log tempo
  */
-function openTune(tune, seed, law) {
-  const { ways } = law;
-  const goal = Math.log(tune.goal);
-  const hardTune = 0.06 * randomFrom(seed, tune.id).normal();
-  /** @type {Map<string, { link: Link<State>, hardness: number, seams: Map<string, Link<State>> }>} */
-  const met = new Map();
-
-  /** @param {Omit<NewLink, 'goal' | 'start'>} link @returns {Link<State>} */
-  const meet = (link) => {
-    const start = goal + ways.skill - hardTune - link.hardness;
-    return { state: law.meet({ ...link, goal, start }), plays: 0, isTired: false };
-  };
-  /** @param {string} id */
-  const figure = (id) => {
-    let known = met.get(id);
-    if (!known) {
-      const random = randomFrom(seed, tune.id, id);
-      const hardness = ways.spread * random.normal();
-      const link = meet({ isSeam: false, isSwitch: false, hardness, random });
-      met.set(id, (known = { link, hardness, seams: new Map() }));
-    }
-    return known;
-  };
-  /** @param {string} from @param {string} to */
-  const seam = (from, to) => {
-    const left = figure(from);
-    let known = left.seams.get(to);
-    if (!known) {
-      const random = randomFrom(seed, tune.id, from, to);
-      const isSwitch = waysOn(tune, from) > 1;
-      const between = (left.hardness + figure(to).hardness) / 2;
-      const own = ways.seamSpread * random.normal() - ways.seamEase + (isSwitch ? ways.switchCost : 0);
-      left.seams.set(to, (known = meet({ isSeam: true, isSwitch, hardness: between + own, random })));
-    }
-    return known;
-  };
-  /**
-   * @param {readonly string[]} figures
-   * @param {Link<State>[]} into
-   */
-  const linksOf = (figures, into) => {
-    into.length = 0;
-    let before;
-    for (const id of figures) {
-      if (before !== undefined) into.push(seam(before, id));
-      into.push(figure(id).link);
-      before = id;
-    }
-    return into;
-  };
-  return { tune, goal, whole: linksOf(tune.figures, []), linksOf };
+function highest(holds, goal) {
+  let low = goal - 4;
+  let high = goal + 2;
+  for (let halving = 0; halving < 26; halving++) {
+    const middle = (low + high) / 2;
+    if (holds(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 /**
@@ -176,10 +122,10 @@ export function learnerOf({ seed, tunes }, law) {
   const { ways } = law;
   const random = randomFrom(seed, 'passes');
   const book = new Map(tunes.map((tune) => [tune.id, openTune(tune, seed, law)]));
-  /** @type {Link<State>[]} */
+  /** @type {import('./tune-links.mjs').Link<State>[]} */
   const links = [];
-  /** @type {Link<State>[]} */
-  const tired = [];
+  /** @type {import('./tune-links.mjs').Link<State>[]} */
+  const playedToday = [];
 
   /** @param {string} tuneId */
   const open = (tuneId) => {
@@ -224,9 +170,9 @@ export function learnerOf({ seed, tunes }, law) {
       const isMissed = random.next() >= chance;
       law.practise(level, link.state, pass, isMissed, place);
       link.plays++;
-      if (!link.isTired) {
-        link.isTired = true;
-        tired.push(link);
+      if (!link.isPlayedToday) {
+        link.isPlayedToday = true;
+        playedToday.push(link);
       }
       if (isMissed || place === lapseAt) missAt ??= (place + 1) >> 1;
       // the farther over its ability a link was, the likelier everything stops there
@@ -237,11 +183,11 @@ export function learnerOf({ seed, tunes }, law) {
 
   /** @param {number} _at */
   function night(_at) {
-    for (const link of tired) {
-      link.isTired = false;
+    for (const link of playedToday) {
+      link.isPlayedToday = false;
       law.sleep(link.state);
     }
-    tired.length = 0;
+    playedToday.length = 0;
     law.rest?.();
   }
 
@@ -257,19 +203,12 @@ export function learnerOf({ seed, tunes }, law) {
       pass.minutes = pass.beats / Math.exp(tempo);
       let chance = 1 - law.lapse(pass);
       for (let index = 0; index < whole.length && chance >= READY_CHANCE; index++) {
-        const { state } = /** @type {Link<State>} */ (whole[index]);
+        const { state } = /** @type {import('./tune-links.mjs').Link<State>} */ (whole[index]);
         chance *= law.chance(levels?.[index] ?? law.level(state, pass), state, pass, tempo);
       }
       return chance >= READY_CHANCE;
     };
-    let low = goal - 4;
-    let high = goal + 2;
-    for (let halving = 0; halving < 26; halving++) {
-      const middle = (low + high) / 2;
-      if (isReadyAt(middle)) low = middle;
-      else high = middle;
-    }
-    return Math.exp(low);
+    return Math.exp(highest(isReadyAt, goal));
   }
 
   return { play, night, ready };
