@@ -1,0 +1,89 @@
+import { availableParallelism } from 'node:os';
+import { existsSync, readdirSync } from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
+import { fork } from 'node:child_process';
+import { figureLines, type Finished } from './figures';
+import { POLICIES } from './policies/index';
+import { SCENARIOS, type Run, type Scenario } from './simulate';
+import type { Answer } from './worker';
+
+const LAWS = path.join(import.meta.dirname, 'laws');
+/** The oracle tries everything everywhere: too slow for thirty tunes, and no figure asks for it. */
+const NOT_FOR_ORACLE: Scenario = 'repertoire';
+
+const { values } = parseArgs({
+  options: {
+    learner: { type: 'string', multiple: true },
+    days: { type: 'string', default: '120' },
+    minutes: { type: 'string', default: '20' },
+    seeds: { type: 'string', default: '20' },
+    quick: { type: 'boolean', default: false },
+    policy: { type: 'string', multiple: true, default: Object.keys(POLICIES) },
+    scenario: { type: 'string', multiple: true, default: [...SCENARIOS] },
+  },
+});
+
+function fail(message: string): never {
+  console.error(message);
+  process.exit(2);
+}
+
+function whole(name: 'days' | 'minutes' | 'seeds', least: number, most: number): number {
+  const number = Number(values[name]);
+  if (Number.isInteger(number) && number >= least && number <= most) return number;
+  return fail(`--${name} takes a whole number from ${least} to ${most}: saw ${values[name]}.`);
+}
+
+async function isLearner(file: string): Promise<boolean> {
+  const module = (await import(pathToFileURL(path.resolve(file)).href)) as { default?: unknown };
+  return typeof module.default === 'function';
+}
+
+const files: string[] = [];
+for (const file of values.learner ?? readdirSync(LAWS).sort().map((name) => path.join(LAWS, name))) {
+  if (!existsSync(file)) fail(`There is no learner module ${file}.`);
+  if (await isLearner(file)) files.push(file);
+  else if (values.learner) fail(`${file} has no function as its default export: see CONTRACT.md.`);
+}
+for (const name of values.policy) {
+  if (!POLICIES[name]) fail(`No policy "${name}". Policies: ${Object.keys(POLICIES).join(', ')}.`);
+}
+for (const name of values.scenario) {
+  if (!SCENARIOS.some((known) => known === name)) fail(`No scenario "${name}": ${SCENARIOS.join(', ')}.`);
+}
+const days = whole('days', 1, 2000);
+const minutes = whole('minutes', 5, 120);
+const seeds = values.quick ? 5 : whole('seeds', 1, 1000);
+
+const waiting: Run[] = files.flatMap((learnerFile) =>
+  (values.scenario as Scenario[]).flatMap((scenario) =>
+    values.policy
+      .filter((policy) => policy !== 'oracle' || scenario !== NOT_FOR_ORACLE)
+      .flatMap((policy) =>
+        Array.from({ length: seeds }, (_, seed) => ({
+          ...{ learnerFile, policy, scenario, seed: seed + 1, days, minutes },
+        })),
+      ),
+  ),
+);
+
+const finished: Finished[] = [];
+
+async function work(): Promise<void> {
+  const worker = fork(path.join(import.meta.dirname, 'worker.ts'), { execArgv: ['--import', 'tsx'] });
+  for (let run = waiting.shift(); run; run = waiting.shift()) {
+    const answer = await new Promise<Answer>((resolve, reject) => {
+      worker.once('message', resolve);
+      worker.once('error', reject);
+      worker.send(run);
+    });
+    if ('error' in answer) fail(`${path.basename(run.learnerFile)}, ${run.policy}: ${answer.error}`);
+    if (answer.result) finished.push({ run, result: answer.result });
+  }
+  worker.disconnect();
+}
+
+await Promise.all(Array.from({ length: Math.min(availableParallelism(), waiting.length) }, work));
+for (const line of figureLines(finished)) console.log(JSON.stringify(line));
