@@ -7,6 +7,8 @@ const KEYS = { type: 'string', multiple: true } as const;
 const OPTIONS = {
   ...{ book: TEXT, now: TEXT, minutes: TEXT, tuning: TEXT, passage: TEXT, meter: TEXT },
   ...{ skip: KEYS, pin: KEYS },
+  ...{ tempo: TEXT, 'to-tempo': TEXT, step: TEXT, beats: TEXT, pattern: TEXT, swing: TEXT },
+  ...{ 'count-in': TEXT, spoken: { type: 'boolean' } as const, sound: TEXT, rate: TEXT, out: TEXT },
 };
 
 /** JSON of what the verb found. Throws a Trouble for anything the person can put right. */

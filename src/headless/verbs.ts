@@ -12,6 +12,7 @@ import { passageFromKey, type Passage } from '../lib/core/tune/passage';
 import { passageLabels, passageName } from '../lib/core/tune/passage-name';
 import { passageStretches } from '../lib/core/tune/places';
 import { readBook, readMinutes, readMoment, readText, readTuning } from './arguments';
+import { click } from './click';
 import { Trouble } from './trouble';
 
 export interface Options {
@@ -21,6 +22,17 @@ export interface Options {
   tuning?: string | undefined;
   passage?: string | undefined;
   meter?: string | undefined;
+  tempo?: string | undefined;
+  'to-tempo'?: string | undefined;
+  step?: string | undefined;
+  beats?: string | undefined;
+  pattern?: string | undefined;
+  swing?: string | undefined;
+  'count-in'?: string | undefined;
+  spoken?: boolean | undefined;
+  sound?: string | undefined;
+  rate?: string | undefined;
+  out?: string | undefined;
   skip?: string[] | undefined;
   pin?: string[] | undefined;
 }
@@ -90,4 +102,4 @@ const importTab: Verb = ({ meter = '2/4' }, [file, ...more]) => {
   return reading;
 };
 
-export const VERBS: Readonly<Record<string, Verb>> = { plan, standings, explain, import: importTab };
+export const VERBS: Readonly<Record<string, Verb>> = { plan, standings, explain, import: importTab, click };
