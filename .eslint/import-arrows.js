@@ -14,6 +14,7 @@ export const CORE_ORDER = /** @type {const} */ ([
   'time',
   'rhythm',
   'tune',
+  'pluck',
   'notation',
   'arrange',
   'listen',

@@ -1,0 +1,29 @@
+import { measureLabel } from '../tune/passage-name';
+import type { Passage } from '../tune/passage';
+import { passageStretches } from '../tune/places';
+import type { Tune } from '../tune/tune';
+
+/** What a passage lacks to be heard. */
+export interface TabMissing {
+  /** Labels of the measures without tab, each once, in order: `['A2', 'B5']`. */
+  labels: readonly string[];
+  /** No measure of the passage has tab: only the click is heard. */
+  isAll: boolean;
+  /** The above for the learner. */
+  sentence: string;
+}
+
+/** The measures of a passage that the string cannot play because they have no tab yet; `null` when there are none. */
+export function tabMissing(tune: Tune, passage: Passage): TabMissing | null {
+  const stretches = passageStretches(tune, passage);
+  const lacking = stretches.filter(({ figure }) => figure.strikes === null);
+  if (lacking.length === 0) return null;
+  const labels = [...new Set(lacking.map(measureLabel))];
+  if (lacking.length === stretches.length) {
+    return { labels, isAll: true, sentence: 'No tab yet: only the click.' };
+  }
+  const [last = '', ...rest] = labels.toReversed();
+  const names = rest.length > 0 ? `${rest.toReversed().join(', ')} and ${last}` : last;
+  const have = labels.length > 1 ? 'have' : 'has';
+  return { labels, isAll: false, sentence: `${names} ${have} no tab yet: only the click there.` };
+}
