@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { readBackup } from '$lib/core/book/backup';
+import type { SealedSitting } from '$lib/core/practice/records';
 import { passageKey } from '$lib/core/tune/passage';
 import { answer } from '$lib/workers/desk-mail';
 import { PracticeDesk } from '$lib/workers/practice-desk';
@@ -11,11 +12,34 @@ const { book } = reading;
 const now = { at: Date.UTC(2026, 10, 25, 17), offsetMin: 60 };
 const request = { now, minutes: 20, tuning: null, hands: 'fresh' as const };
 
+const deskBook = { tunes: book.tunes, now, dayStartsAtHour: 4 };
+const sorted = book.sittings.toSorted((a, b) => a.at - b.at);
+const last = sorted.at(-1)!;
+
+/** Whether two desks answer alike. */
+function expectSame(one: PracticeDesk, other: PracticeDesk): void {
+  expect(one.plan(request)).toEqual(other.plan(request));
+  expect(one.tuneList(now)).toEqual(other.tuneList(now));
+  expect(one.weeks(now)).toEqual(other.weeks(now));
+  for (const { id } of book.tunes) expect(one.progress(id, now)).toEqual(other.progress(id, now));
+}
+
+/** A desk that was given a log piece by piece. */
+function piecewise(sittings: readonly SealedSitting[], size: number): PracticeDesk {
+  const desk = new PracticeDesk();
+  desk.begin(deskBook);
+  for (let from = 0; from < sittings.length; from += size) {
+    expect(desk.add(sittings.slice(from, from + size))).toBe(true);
+  }
+  desk.finish();
+  return desk;
+}
+
 describe('PracticeDesk', () => {
   let desk: PracticeDesk;
   beforeEach(() => {
     desk = new PracticeDesk();
-    desk.load({ tunes: book.tunes, sittings: [...book.sittings], now, dayStartsAtHour: 4 });
+    desk.load(deskBook, [...book.sittings]);
   });
 
   it('answers with plain data that can be posted', () => {
@@ -26,9 +50,9 @@ describe('PracticeDesk', () => {
       desk.tuneList(now),
       desk.tuneBoard(tune.id, layerId, now),
       desk.progress(tune.id, now),
-      desk.weeks(),
+      desk.weeks(now),
       desk.standing({ kind: 'tune', tuneId: tune.id, layerId }, now),
-      desk.explain({ kind: 'tune', tuneId: tune.id, layerId }, now),
+      desk.explain({ kind: 'tune', tuneId: tune.id, layerId }, now, [...book.sittings]),
     ];
     for (const value of answers) expect(structuredClone(value)).toEqual(value);
   });
@@ -43,19 +67,65 @@ describe('PracticeDesk', () => {
   });
 
   it('takes in a sitting as if it had been there from the start', () => {
-    const sorted = book.sittings.toSorted((a, b) => a.at - b.at);
-    const last = sorted.at(-1)!;
-    const other = new PracticeDesk();
-    other.load({ tunes: book.tunes, sittings: sorted.slice(0, -1), now, dayStartsAtHour: 4 });
+    const other = piecewise(sorted.slice(0, -1), 3);
     const half = { ...last, log: last.log.slice(0, 12) };
-    other.take(half, now);
-    expect(other.weeks().at(-1)?.passes).toBeLessThan(desk.weeks().at(-1)?.passes ?? 0);
-    other.take(last, now);
-    expect(other.plan(request)).toEqual(desk.plan(request));
-    expect(other.tuneList(now)).toEqual(desk.tuneList(now));
-    expect(other.weeks()).toEqual(desk.weeks());
-    other.take({ ...sorted[0]!, log: [] }, now);
-    expect(other.weeks()[0]?.passes).toBeLessThan(desk.weeks()[0]?.passes ?? 0);
+    expect(other.take(half, now)).toBe(true);
+    expect(other.weeks(now).at(-1)?.passes).toBeLessThan(desk.weeks(now).at(-1)?.passes ?? 0);
+    expect(other.take(last, now)).toBe(true);
+    expectSame(other, desk);
+    expect(other.take(sorted[0]!, now)).toBe(false);
+    expect(other.seal(last, now)).toBe(true);
+    expect(other.take(sorted[0]!, now)).toBe(false);
+    expectSame(other, desk);
+  });
+
+  it('folds a log piece by piece as all at once, and asks for all at once when it is out of order', () => {
+    expectSame(piecewise(sorted, 7), desk);
+    const other = new PracticeDesk();
+    expect(() => other.add(sorted)).toThrow(/call begin first/);
+    other.begin(deskBook);
+    expect(other.add([last, sorted[0]!])).toBe(false);
+    other.begin(deskBook);
+    expect(other.add([{ ...last, drills: last.drills.slice(1) }])).toBe(false);
+  });
+
+  it('answers by what it had until a new log has been folded', () => {
+    const before = desk.tuneList(now);
+    desk.begin(deskBook);
+    desk.add(sorted.slice(0, 3));
+    expect(desk.tuneList(now)).toEqual(before);
+    desk.finish();
+    expect(desk.tuneList(now)).not.toEqual(before);
+  });
+
+  it('goes on from what was kept, sitting by sitting, as if it had read the log', () => {
+    const first = piecewise(sorted.slice(0, -2), 50);
+    expect(first.take(sorted.at(-2)!, now)).toBe(true);
+    // the open sitting is not in what is kept
+    const whole = structuredClone(first.keep()!);
+    expect(whole.isWhole).toBe(true);
+    expect(first.seal(sorted.at(-2)!, now)).toBe(true);
+    const changed = structuredClone(first.keep()!);
+    expect(changed.isWhole).toBe(false);
+    expect(changed.kept.parts.length).toBeLessThan(whole.kept.parts.length);
+    const parts = new Map([...whole.kept.parts, ...changed.kept.parts].map((part) => [part.tuneId, part]));
+
+    const next = new PracticeDesk();
+    expect(next.resume(deskBook, { head: changed.kept.head, parts: [...parts.values()] }, [])).toBe(true);
+    expect(next.seal(last, now)).toBe(true);
+    expectSame(next, desk);
+    expect(next.keep()?.isWhole).toBe(false);
+  });
+
+  it('does not go on from a fold of another program, of another beginning of the day, or that looked ahead', () => {
+    const { kept } = desk.keep()!;
+    const other = new PracticeDesk();
+    const head = { ...kept.head, print: `${kept.head.print} ` };
+    expect(other.resume(deskBook, { ...kept, head }, [])).toBe(false);
+    expect(other.resume({ ...deskBook, dayStartsAtHour: 3 }, kept, [])).toBe(false);
+    expect(other.tuneList(now)).toEqual([]);
+    other.load({ ...deskBook, now: { ...now, at: last.at } }, [...book.sittings]);
+    expect(other.keep()).toBeNull();
   });
 
   it('says which tune it does not know, and the mail carries the sentence', () => {

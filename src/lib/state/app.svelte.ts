@@ -7,6 +7,7 @@ import {
   type PlanItem,
   type PlanRequest,
 } from '$lib/core/plan/plan';
+import type { Explanation } from '$lib/core/plan/explain';
 import type { PlanWishes } from '$lib/core/plan/wishes';
 import type { Drill, Hands, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import { isStale, lastMoment, minutesSinceRest, minutesSpent } from '$lib/core/practice/sitting';
@@ -18,11 +19,14 @@ import type { BookStore, OpenSitting, StoreTrouble, TableName } from '$lib/store
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { momentNow } from './clock';
 import { DayWishes } from './day-wishes.svelte';
+import { FoldedLog } from './folded-log.svelte';
 import { keepGlimpse, readGlimpse } from './glimpse';
 import { nextId } from './ids';
 
 /** The tables that make the open sitting. */
 const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
+/** A passage is explained by what was played of its tune in so many of the newest sittings. */
+const EXPLAINED_SITTINGS = 60;
 const ALL_TABLES: ReadonlySet<TableName> = new Set(['tunes', 'settings', ...OPEN_TABLES]);
 
 /** What went wrong with the book as a whole, in sentences: what failed, and what is safe. */
@@ -44,8 +48,10 @@ export class App {
   settings: Settings = $state.raw(readSettings([]));
   sitting: OpenSitting | null = $state.raw(null);
   plan: Plan | null = $state.raw(null);
-  /** How often the log has been folded anew: what a screen read from the practice worker is stale when this moves. */
-  folds = $state(0);
+  readonly log = new FoldedLog(
+    () => this.#openStore,
+    () => this.settings.dayStartsAtHour,
+  );
   /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
   isPlanFresh = $state(false);
   hands: Hands = $state('fresh');
@@ -58,7 +64,6 @@ export class App {
   readonly repertoire = $derived(this.tunes.filter((tune) => !tune.archived && tune.deletedAt === null));
 
   #store: BookStore | null = null;
-  #practice: Promise<PracticeClient> | null = null;
   #opened: Promise<void> | null = null;
   /** Changes of the book under way in this tab. */
   #changing = 0;
@@ -130,41 +135,30 @@ export class App {
 
   /** The practice worker, loaded with the book as it stands. */
   practice(): Promise<PracticeClient> {
-    this.#practice ??= this.#startPractice();
-    return this.#practice;
+    return this.log.client();
   }
 
-  async #startPractice(): Promise<PracticeClient> {
-    const { PracticeClient } = await import('$lib/workers/practice-client');
-    const client = new PracticeClient();
-    await this.#load(client);
-    return client;
-  }
-
-  async #load(client: PracticeClient): Promise<void> {
-    const book = await this.#openStore.readBook();
-    await client.load({
-      tunes: book.tunes,
-      sittings: book.sittings,
-      now: momentNow(),
-      dayStartsAtHour: this.settings.dayStartsAtHour,
-    });
-    this.folds += 1;
-  }
-
-  /** Folds the log anew after the book has changed. */
-  async #refold(): Promise<void> {
-    if (this.#practice) await this.#load(await this.#practice);
+  /** How often the log has been folded anew: what a screen read from the practice worker is stale when this moves. */
+  get folds(): number {
+    return this.log.folds;
   }
 
   /** What the log says of a passage at this moment, the newest pass of the open sitting included. */
   async standingNow(passage: Passage): Promise<Standing> {
-    const practice = await this.practice();
+    const practice = this.sitting ? await this.log.take(this.sitting) : await this.practice();
+    return practice.standing(passage, momentNow());
+  }
+
+  /** Why a passage stands where it stands, with the newest passes behind it. */
+  async explain(passage: Passage): Promise<Explanation> {
+    await this.open();
+    const newest = await this.#openStore.sittingsOf(passage.tuneId, EXPLAINED_SITTINGS);
+    const practice = this.sitting ? await this.log.take(this.sitting) : await this.practice();
     if (this.sitting) {
       const { sealOpen } = await import('$lib/store/open-sitting');
-      await practice.take(sealOpen(this.sitting), momentNow());
+      newest.push(sealOpen(this.sitting));
     }
-    return practice.standing(passage, momentNow());
+    return practice.explain(passage, momentNow(), newest);
   }
 
   planRequest(): PlanRequest {
@@ -289,7 +283,16 @@ export class App {
   /** Closes the sitting and folds it in. */
   async endSitting(): Promise<SealedSitting | null> {
     if (!this.sitting) return null;
-    return this.#change((store) => store.seal(momentNow().at));
+    this.#changing += 1;
+    try {
+      const sealed = await this.#openStore.seal(momentNow().at);
+      await this.#reread(ALL_TABLES);
+      await this.log.seal(sealed);
+      await this.refreshPlan();
+      return sealed;
+    } finally {
+      this.#changing -= 1;
+    }
   }
 
   async #closeStaleSitting(): Promise<void> {
@@ -338,7 +341,7 @@ export class App {
 
   async #takeIn(): Promise<void> {
     await this.#reread(ALL_TABLES);
-    await this.#refold();
+    await this.log.reload();
     await this.refreshPlan();
   }
 

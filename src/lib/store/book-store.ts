@@ -3,11 +3,14 @@ import { byId, emptyBook, type Book } from '$lib/core/book/book';
 import { isDemo } from '$lib/core/book/demo';
 import { isSettingRow, type SettingName, type SettingRow, type SettingRowOf } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import type { KeptFold } from '$lib/core/progress/kept-fold';
 import type { Tune } from '$lib/core/tune/tune';
 import { openDatabase, type BookDatabase } from './database';
+import { putFoldRows, raiseLogRevision, readFoldRows, readLogRevision } from './fold-rows';
 import type { Added } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
 import { ensureStamp, eraseBoth, readStamp, reconcile, writeStamp, type Restored } from './stamp';
+import { newestOf, sittingPieces } from './read-log';
 import { isDrill, isEntry, isSealed, isSitting, isTune } from './row-shapes';
 import { SecondCopy } from './second-copy';
 import {
@@ -116,6 +119,45 @@ export class BookStore {
   /** Every sealed sitting, in the order of its id, which is that of time. */
   async sittings(): Promise<SealedSitting[]> {
     return this.#whole('sittings', await inPlainWords(() => this.#db.sittings.toArray()), isSealed);
+  }
+
+  /** The same by the time at which they began, some at a time. */
+  async *sittingsInPieces(): AsyncIterable<SealedSitting[]> {
+    for await (const rows of sittingPieces(this.#db)) yield this.#whole('sittings', rows, isSealed);
+  }
+
+  countSittings(): Promise<number> {
+    return inPlainWords(() => this.#db.sittings.count());
+  }
+
+  /** Sealed sittings that began at an instant (Unix ms) or later. */
+  async sittingsSince(at: number): Promise<SealedSitting[]> {
+    const rows = await inPlainWords(() => this.#db.sittings.where('at').aboveOrEqual(at).toArray());
+    return this.#whole('sittings', rows, isSealed);
+  }
+
+  /** The newest sealed sittings with a drill on a tune, at most so many. */
+  sittingsOf(tuneId: string, most: number): Promise<SealedSitting[]> {
+    return newestOf(this.#db, tuneId, most);
+  }
+
+  // --- the fold that is kept between two starts ------------------------------------------------------------
+
+  /** How often tunes or sealed sittings have changed, in any tab. */
+  logRevision(): Promise<number> {
+    return inPlainWords(() => readLogRevision(this.#db));
+  }
+
+  /** The fold that was kept of the log as it stands, and of what revision; `null` when there is none. */
+  keptFold(): Promise<{ kept: KeptFold; revision: number } | null> {
+    return inPlainWords(() => this.#db.transaction('r', this.#db.meta, () => readFoldRows(this.#db)));
+  }
+
+  /** Keeps a fold of the log at a revision: the parts that have changed, or all. Does nothing when that is not the log's any more. */
+  async keepFold(kept: KeptFold, isWhole: boolean, revision: number): Promise<void> {
+    await inPlainWords(() =>
+      this.#db.transaction('rw', this.#db.meta, () => putFoldRows(this.#db, kept, isWhole, revision)),
+    );
   }
 
   async settings(): Promise<SettingRow[]> {
@@ -357,6 +399,7 @@ export class BookStore {
     const { result, stamp } = await inPlainWords(() =>
       db.transaction('rw', [...tables, 'meta'], async () => {
         const done = await work();
+        if (tables.includes('tunes') || tables.includes('sittings')) await raiseLogRevision(db);
         const old = (await readStamp(db)) ?? (await ensureStamp(db));
         const next = { ...old, revision: old.revision + 1 };
         await writeStamp(db, next);

@@ -4,6 +4,7 @@ import { TIME_MIN } from '$lib/core/book/limits';
 import { isSettingRow } from '$lib/core/book/settings';
 import type { LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import type { BookDatabase } from './database';
+import { raiseLogRevision } from './fold-rows';
 import { addToOpen, hasPass, readOpen, sealOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
 import { eraseBoth, newStamp, readStamp, writeStamp, type Restored } from './stamp';
@@ -40,6 +41,7 @@ async function mendRecords(db: BookDatabase, copy: SecondCopy, marker: Marker | 
   await db.transaction('rw', [db.tunes, db.sittings, db.settings, db.meta], async () => {
     if (!isBehind) await putRecords(db, whole);
     await writeStamp(db, next);
+    await raiseLogRevision(db);
   });
   await copy.replace(whole);
   await copy.writeMarker({ ...next, isErasing: false });
@@ -55,7 +57,7 @@ interface Mended {
 
 /** Takes in what a journal has more than the database: it outlived its sitting's end, or the database lost the sitting. */
 async function mendJournal(db: BookDatabase, copy: SecondCopy, journal: Journal): Promise<Mended> {
-  const tables = [db.sitting, db.drills, db.passes, db.sittings];
+  const tables = [db.sitting, db.drills, db.passes, db.sittings, db.meta];
   const mended = await db.transaction('rw', tables, () => takeIn(db, journal));
   if (mended.sealed) await copy.appendSittings([mended.sealed]);
   const isOpen = (await db.sitting.get('open'))?.sitting.id === journal.sittingId;
@@ -79,6 +81,7 @@ async function takeIn(db: BookDatabase, journal: Journal): Promise<Mended> {
   const united = sealed ? mergeSittings(sealed, { ...found, endedAt: 0 }) : found;
   if (sealed?.log.length === united.log.length) return { passes: 0, sittings: 0, sealed: null };
   await db.sittings.put(united);
+  await raiseLogRevision(db);
   const passes = countPasses(united.log) - countPasses(sealed?.log ?? []);
   return { passes, sittings: sealed ? 0 : 1, sealed: united };
 }

@@ -1,3 +1,4 @@
+import type { Explanation } from '../core/plan/explain';
 import type { Plan, PlanItem, PlanRequest } from '../core/plan/plan';
 import type { PlanWishes } from '../core/plan/wishes';
 import type { SealedSitting } from '../core/practice/records';
@@ -10,7 +11,7 @@ import type { Moment } from '../core/time/moment';
 import type { Passage, PassageKey } from '../core/tune/passage';
 import type { Id } from '../core/tune/tune';
 import type { DeskAnswer, DeskQuestion, DeskVerb } from './desk-mail';
-import type { DeskInput, PracticeDesk } from './practice-desk';
+import type { DeskBook, KeptFold, PracticeDesk } from './practice-desk';
 
 interface Waiting {
   resolve: (value: never) => void;
@@ -38,14 +39,58 @@ export class PracticeClient {
     );
   }
 
-  /** Replaces everything that the desk holds. */
-  load(input: DeskInput): Promise<void> {
-    return this.#ask('load', input);
+  /**
+   * Replaces everything that the desk holds; until this resolves it answers by what it had. `sittings` gives the sealed
+   * sittings by time, piece by piece, at most twice; `onProgress` hears how many have been folded. Rejects with the
+   * signal's reason when it is aborted. Of two loads at a time only the later can be relied on: abort the earlier first.
+   */
+  async load(
+    signal: AbortSignal,
+    book: DeskBook,
+    sittings: () => AsyncIterable<SealedSitting[]>,
+    onProgress: (sittings: number) => void,
+  ): Promise<void> {
+    await this.#ask('begin', book);
+    let done = 0;
+    for await (const piece of sittings()) {
+      signal.throwIfAborted();
+      if (!(await this.#ask('add', piece))) return this.#loadAtOnce(signal, book, sittings);
+      done += piece.length;
+      onProgress(done);
+    }
+    signal.throwIfAborted();
+    await this.#ask('finish');
   }
 
-  /** Takes in one sitting as it stands now: new, grown, or corrected. */
-  take(sitting: SealedSitting, now: Moment): Promise<void> {
+  async #loadAtOnce(
+    signal: AbortSignal,
+    book: DeskBook,
+    sittings: () => AsyncIterable<SealedSitting[]>,
+  ): Promise<void> {
+    const all: SealedSitting[] = [];
+    for await (const piece of sittings()) all.push(...piece);
+    signal.throwIfAborted();
+    await this.#ask('load', book, all);
+  }
+
+  /** As `load`, from a fold that was kept; `false`, and nothing is changed, when it cannot be gone on from. */
+  resume(book: DeskBook, kept: KeptFold, recent: SealedSitting[]): Promise<boolean> {
+    return this.#ask('resume', book, kept, recent);
+  }
+
+  /** Takes in the open sitting as it stands now; `false` when the log has to be loaded anew instead. */
+  take(sitting: SealedSitting, now: Moment): Promise<boolean> {
     return this.#ask('take', sitting, now);
+  }
+
+  /** As `take`, for a sitting that is over. */
+  seal(sitting: SealedSitting, now: Moment): Promise<boolean> {
+    return this.#ask('seal', sitting, now);
+  }
+
+  /** What the fold has become since the last call, to `resume` from; `null` when it must not be kept. */
+  keep(): Promise<ReturnType<PracticeDesk['keep']>> {
+    return this.#ask('keep');
   }
 
   plan(request: PlanRequest, wishes: PlanWishes): Promise<Plan> {
@@ -73,12 +118,13 @@ export class PracticeClient {
   }
 
   /** Practice week by week, all tunes together. */
-  weeks(): Promise<Week[]> {
-    return this.#ask('weeks');
+  weeks(now: Moment): Promise<Week[]> {
+    return this.#ask('weeks', now);
   }
 
-  explain(passage: Passage, now: Moment): Promise<string[]> {
-    return this.#ask('explain', passage, now);
+  /** `sittings`: the newest ones that played anything of the passage's tune. */
+  explain(passage: Passage, now: Moment, sittings: SealedSitting[]): Promise<Explanation> {
+    return this.#ask('explain', passage, now, sittings);
   }
 
   close(): void {

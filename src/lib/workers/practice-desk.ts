@@ -1,51 +1,125 @@
-import { explainPassage } from '../core/plan/explain';
+import { explainPassage, type Explanation } from '../core/plan/explain';
 import { alternatives, makePlan, type PlanInput } from '../core/plan/make-plan';
 import type { Plan, PlanItem, PlanRequest } from '../core/plan/plan';
 import { layerInHand } from '../core/plan/tune-state';
 import { drilledToday, noWishes, withWishes, type PlanWishes } from '../core/plan/wishes';
 import type { SealedSitting } from '../core/practice/records';
 import type { Standing } from '../core/practice/standing';
-import { countedPasses } from '../core/practice/settled-log';
-import { foldStandings, type Standings } from '../core/practice/standings';
+import { foldStandings, Standings } from '../core/practice/standings';
+import { keepFold, resumeFold, type Folded, type KeptFold } from '../core/progress/kept-fold';
 import { tuneBoard, type TuneBoard } from '../core/progress/tune-board';
 import { tuneProgress, type TuneProgress } from '../core/progress/tune-progress';
 import { tuneSummaries, type TuneSummary } from '../core/progress/tune-summary';
-import { practiceByWeek, type Week } from '../core/progress/weeks';
-import type { Moment } from '../core/time/moment';
+import { WeekTally, type Week } from '../core/progress/weeks';
+import { DAY_MS, type Moment } from '../core/time/moment';
 import type { Passage, PassageKey } from '../core/tune/passage';
 import { firstLayer } from '../core/tune/places';
 import type { Id, Tune } from '../core/tune/tune';
 
-export type { TuneBoard, TuneProgress, TuneSummary, Week };
+export type { KeptFold, TuneBoard, TuneProgress, TuneSummary, Week };
 
-export interface DeskInput {
+/** A book without its log. */
+export interface DeskBook {
   tunes: Tune[];
-  /** The open sitting comes in the same shape. */
-  sittings: SealedSitting[];
   now: Moment;
   dayStartsAtHour: number;
 }
 
-/** Holds the tunes and their log, folded, and answers questions about them at a given moment. */
-export class PracticeDesk {
-  #input: DeskInput = { tunes: [], sittings: [], now: { at: 0, offsetMin: 0 }, dayStartsAtHour: 4 };
-  #standings: Standings = foldStandings(this.#input);
+/** A log being folded piece by piece, while the desk still answers by the fold before it. */
+interface Folding extends Folded {
+  book: DeskBook;
+  recent: SealedSitting[];
+}
 
-  /** Replaces everything. */
-  load(input: DeskInput): void {
-    this.#input = input;
-    this.#standings = foldStandings(input);
+/** Sittings that began longer ago than this are not of today, wherever the learner is. */
+const RECENT_MS = 2 * DAY_MS;
+
+/**
+ * Holds the tunes and what their log comes to, and answers questions about them at a given moment. The log itself is
+ * not kept: a million passes would not fit beside their fold.
+ */
+export class PracticeDesk {
+  #book: DeskBook = { tunes: [], now: { at: 0, offsetMin: 0 }, dayStartsAtHour: 4 };
+  #folded: Folded = emptyFold(this.#book);
+  #folding: Folding | null = null;
+  /** The sitting that `take` was given last, while it is not sealed. */
+  #open: SealedSitting | null = null;
+  /** Sealed sittings that may be of today, for what was drilled in them. */
+  #recent: SealedSitting[] = [];
+  /** Tunes whose fold has changed since `keep`; `null`: all. */
+  #changed: Set<Id> | null = null;
+
+  /** Begins to fold a log that comes in pieces; until `finish` the desk answers by what it has. */
+  begin(book: DeskBook): void {
+    this.#folding = { book, recent: [], ...emptyFold(book) };
   }
 
-  /** Takes in one sitting as it stands now, new, grown or corrected, at the cost of its new passes where it can. */
-  take(sitting: SealedSitting, now: Moment): void {
-    const { sittings } = this.#input;
-    const known = sittings.findIndex(({ id }) => id === sitting.id);
-    if (known >= 0) sittings[known] = sitting;
-    else sittings.push(sitting);
-    const standings = this.#at(now);
-    const isLast = known < 0 || known === sittings.length - 1;
-    if (!isLast || !standings.applyPasses(sitting)) this.load({ ...this.#input, now });
+  /** The next sealed sittings, by time. `false`: they are out of order; give the whole log to `load` instead. */
+  add(sittings: SealedSitting[]): boolean {
+    const folding = this.#folding;
+    if (!folding) throw new Error('No fold was begun: call begin first');
+    if (!folding.standings.takeInOrder(sittings)) return false;
+    folding.tally.add(sittings, folding.book.now);
+    folding.recent.push(...sittings.filter((sitting) => isRecent(sitting, folding.book.now)));
+    return true;
+  }
+
+  /** From here on the desk answers by the log that `begin` and `add` have been given. */
+  finish(): void {
+    const folding = this.#folding;
+    if (!folding) throw new Error('No fold was begun: call begin first');
+    this.#replace(folding.book, folding, folding.recent, null);
+  }
+
+  /** Replaces everything by a log in any order. */
+  load(book: DeskBook, sittings: SealedSitting[]): void {
+    const tally = new WeekTally(book.tunes, book.dayStartsAtHour);
+    tally.add(sittings, book.now);
+    const recent = sittings.filter((sitting) => isRecent(sitting, book.now));
+    this.#replace(book, { standings: foldStandings({ ...book, sittings }), tally }, recent, null);
+  }
+
+  /**
+   * Replaces everything by a fold that was kept; `false`, and nothing is changed, when it cannot be gone on from. `recent`: the
+   * sealed sittings of the last two days, which are in the fold already.
+   */
+  resume(book: DeskBook, kept: KeptFold, recent: SealedSitting[]): boolean {
+    const folded = resumeFold(kept, book.tunes, book.now, book.dayStartsAtHour);
+    if (folded) this.#replace(book, folded, recent, new Set());
+    return folded !== null;
+  }
+
+  /**
+   * Takes in the open sitting as it stands now, grown or corrected, at the cost of its new passes. `false`, and nothing
+   * is changed: it is older than the newest one, so the log has to be folded anew.
+   */
+  take(sitting: SealedSitting, now: Moment): boolean {
+    if (this.#open && this.#open.id !== sitting.id) return false;
+    if (!this.#at(now).applyPasses(sitting)) return false;
+    this.#open = sitting;
+    return true;
+  }
+
+  /** As `take`, and the sitting is over: the next one may come. */
+  seal(sitting: SealedSitting, now: Moment): boolean {
+    if (!this.take(sitting, now)) return false;
+    this.#folded.standings.sealOpen();
+    this.#folded.tally.add([sitting], now);
+    this.#recent = [...this.#recent.filter((recent) => isRecent(recent, now)), sitting];
+    this.#open = null;
+    for (const { passage } of sitting.drills) this.#changed?.add(passage.tuneId);
+    return true;
+  }
+
+  /**
+   * The sealed part of the fold, to go on from at the next start: the parts of the tunes that have changed since the
+   * last call or `resume`, all the first time. `null`: it must not be kept.
+   */
+  keep(): { kept: KeptFold; isWhole: boolean } | null {
+    const kept = keepFold(this.#folded, this.#changed);
+    const isWhole = this.#changed === null;
+    if (kept) this.#changed = new Set();
+    return kept && { kept, isWhole };
   }
 
   /** The plan as the learner's wishes steer it, and as what was drilled today leaves it. */
@@ -59,7 +133,8 @@ export class PracticeDesk {
   }
 
   #planInput(request: PlanRequest, wishes?: PlanWishes): PlanInput {
-    const { tunes, sittings, dayStartsAtHour } = this.#input;
+    const { tunes, dayStartsAtHour } = this.#book;
+    const sittings = [...this.#recent, ...(this.#open ? [this.#open] : [])];
     const drilled = drilledToday(sittings, request.now, dayStartsAtHour);
     const standings = this.#at(request.now);
     const wished = wishes ?? noWishes(standings.today);
@@ -67,9 +142,7 @@ export class PracticeDesk {
   }
 
   tuneBoard(tuneId: Id, layerId: Id, now: Moment): TuneBoard {
-    const tune = this.#tune(tuneId);
-    const passes = passesOfTune(this.#input.sittings, tuneId);
-    return tuneBoard(tune, layerId, this.#at(now), passes);
+    return tuneBoard(this.#tune(tuneId), layerId, this.#at(now), this.#tally(now).passes(tuneId));
   }
 
   standing(passage: Passage, now: Moment): Standing {
@@ -77,46 +150,70 @@ export class PracticeDesk {
   }
 
   tuneList(now: Moment): TuneSummary[] {
-    return tuneSummaries(this.#input.tunes, this.#at(now));
+    return tuneSummaries(this.#book.tunes, this.#at(now));
   }
 
   /** In the layer that is in the hands. */
   progress(tuneId: Id, now: Moment): TuneProgress {
     const tune = this.#tune(tuneId);
     const standings = this.#at(now);
-    const { tunes, sittings, dayStartsAtHour } = this.#input;
     const { layer } = layerInHand(tune, standings) ?? { layer: firstLayer(tune) };
-    const weeks = practiceByWeek(tunes, sittings, dayStartsAtHour, tuneId);
-    return tuneProgress(tune, layer.id, standings, weeks);
+    return tuneProgress(tune, layer.id, standings, this.#tally(now).weeks(tuneId));
   }
 
   /** Of all tunes together. */
-  weeks(): Week[] {
-    const { tunes, sittings, dayStartsAtHour } = this.#input;
-    return practiceByWeek(tunes, sittings, dayStartsAtHour);
+  weeks(now: Moment): Week[] {
+    return this.#tally(now).weeks();
   }
 
-  explain(passage: Passage, now: Moment): string[] {
-    return explainPassage(this.#input.tunes, this.#at(now), passage);
+  /** `sittings`: the newest ones that played anything of the passage's tune, in any order. */
+  explain(passage: Passage, now: Moment, sittings: SealedSitting[]): Explanation {
+    return explainPassage({ tunes: this.#book.tunes, standings: this.#at(now), passage, sittings });
+  }
+
+  #replace(
+    book: DeskBook,
+    { standings, tally }: Folded,
+    recent: SealedSitting[],
+    changed: Set<Id> | null,
+  ): void {
+    this.#book = book;
+    this.#recent = recent;
+    this.#folded = { standings, tally };
+    this.#folding = null;
+    this.#open = null;
+    this.#changed = changed;
   }
 
   #at(now: Moment): Standings {
-    this.#standings.moveTo(now);
-    return this.#standings;
+    const { standings } = this.#folded;
+    standings.moveTo(now);
+    return standings;
+  }
+
+  /** With the open sitting in it. */
+  #tally(now: Moment): WeekTally {
+    const { tally } = this.#folded;
+    if (!this.#open) return tally;
+    const withOpen = tally.copy();
+    withOpen.add([this.#open], now);
+    return withOpen;
   }
 
   #tune(tuneId: Id): Tune {
-    const tune = this.#input.tunes.find(({ id }) => id === tuneId);
+    const tune = this.#book.tunes.find(({ id }) => id === tuneId);
     if (!tune) throw new Error(`No tune ${tuneId} on the desk: load the book again after adding one`);
     return tune;
   }
 }
 
-function passesOfTune(sittings: readonly SealedSitting[], tuneId: Id): number {
-  const drills = new Set<Id>();
-  for (const sitting of sittings) {
-    for (const { id, passage } of sitting.drills) if (passage.tuneId === tuneId) drills.add(id);
-  }
-  const log = sittings.flatMap((sitting) => sitting.log.filter(({ drillId }) => drills.has(drillId)));
-  return countedPasses(log).length;
+function emptyFold({ tunes, now, dayStartsAtHour }: DeskBook): Folded {
+  return {
+    standings: new Standings(tunes, now, dayStartsAtHour),
+    tally: new WeekTally(tunes, dayStartsAtHour),
+  };
+}
+
+function isRecent({ at }: SealedSitting, now: Moment): boolean {
+  return Math.abs(now.at - at) < RECENT_MS;
 }

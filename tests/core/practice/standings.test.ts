@@ -240,8 +240,8 @@ describe('the open sitting', () => {
   });
 
   it('goes on from a snapshot as from a fold', () => {
-    const snapshot = structuredClone(fold([closed], 1).snapshot());
-    const standings = Standings.fromSnapshot(snapshot, [tune, other], evening(1, 3600));
+    const snapshot = structuredClone(fold([closed], 1).snapshot()!);
+    const standings = Standings.fromSnapshot({ ...snapshot, print: '' }, [tune, other], evening(1, 3600));
     expect(standings.applyPasses(open)).toBe(true);
     expect(standings.toMap()).toEqual(fold([closed, open], 1).toMap());
   });

@@ -36,6 +36,8 @@ export interface FoldContext {
   now: Moment;
   today: PracticeDay;
   startsAtHour: number;
+  /** A pass came from a clock ahead of `now` and was counted as made now: a later fold would count it elsewhere. */
+  isAhead: boolean;
   /** Told of every passage that a pass changes. */
   onChange: ((slot: Slot) => void) | null;
 }
@@ -53,6 +55,7 @@ export function foldPass(fold: FoldContext, shape: IndexedShape | null, pass: Pa
   const moment = { at, offsetMin: Number.isFinite(pass.offsetMin) ? pass.offsetMin : 0 };
   const local = practiceDay(moment, fold.startsAtHour);
   const day = Math.max(FIRST_DAY, Math.min(local, fold.today));
+  if (pass.at > fold.now.at || local > fold.today) fold.isAhead = true;
   const turn: Turn = { fold, pass, tempo, day, moment };
   const { slot, linkSlots, partSlots } = shape;
   if (linkSlots.length !== 1 || linkSlots[0] !== slot) take(turn, slot, pass.outcome);

@@ -53,7 +53,8 @@ export interface TuneDayRecord extends SettledTempo {
 
 /** The folded state as plain data (structured clone keeps it whole), for a cold start without the log. */
 export interface StandingsSnapshot {
-  version: 1;
+  /** See `foldPrint`. */
+  print: string;
   dayStartsAtHour: number;
   last: { at: number; id: Id } | null;
   ratioSum: number;
@@ -113,11 +114,12 @@ export class Standings {
     this.#now = now;
     this.#today = practiceDay(now, dayStartsAtHour);
     this.#fold = {
-      ...{ index: this.#index, states: [], before: null, ratioSum: 0, ratioCount: 0 },
+      ...{ index: this.#index, states: [], before: null, ratioSum: 0, ratioCount: 0, isAhead: false },
       ...{ now, today: this.#today, startsAtHour: dayStartsAtHour, onChange: null },
     };
   }
 
+  /** Goes on from a snapshot as the fold itself would have. The caller answers for its log and its `print` (see `foldPrint`). */
   static fromSnapshot(snapshot: StandingsSnapshot, tunes: readonly Tune[], now: Moment): Standings {
     const standings = new Standings(tunes, now, snapshot.dayStartsAtHour);
     standings.#last = snapshot.last;
@@ -127,14 +129,21 @@ export class Standings {
     return standings;
   }
 
-  snapshot(): StandingsSnapshot {
-    const { ratioSum, ratioCount, states } = this.#fold;
-    const kept = states.flatMap((state) => (state ? [keptState(state)] : []));
-    return {
-      version: 1,
-      dayStartsAtHour: this.#startsAtHour,
-      ...{ last: this.#last, ratioSum, ratioCount, states: kept },
-    };
+  /**
+   * The sealed part of the fold: the sitting that `applyPasses` holds open is left out. `of`: only the states of these tunes.
+   * `null` when it must not be kept, because a clock that ran ahead makes it depend on the moment of the fold.
+   */
+  snapshot(of: ReadonlySet<Id> | null = null): Omit<StandingsSnapshot, 'print'> | null {
+    const { states, before, isAhead } = this.#fold;
+    if (isAhead) return null;
+    const kept: PassageState[] = [];
+    for (const [slot, now] of states.entries()) {
+      const state = before?.has(slot) ? before.get(slot) : now;
+      if (state && (of === null || of.has(state.passage.tuneId))) kept.push(keptState(state));
+    }
+    const [ratioSum, ratioCount] = this.#open?.ratio ?? [this.#fold.ratioSum, this.#fold.ratioCount];
+    const last = this.#open ? this.#open.last : this.#last;
+    return { dayStartsAtHour: this.#startsAtHour, last, ratioSum, ratioCount, states: kept };
   }
 
   get now(): Moment {
@@ -178,6 +187,29 @@ export class Standings {
     }
     onProgress?.(passes.length, passes.length);
     this.#last = lastOf(passes, this.#last, this.#now.at);
+  }
+
+  /**
+   * Folds the next sealed sittings of a log that comes in pieces, by time. `false`, and nothing more can be made of this
+   * object: they are not in order, or one leans on another, so fold the whole log at once (`foldStandings`).
+   */
+  takeInOrder(sittings: readonly Pick<SealedSitting, 'drills' | 'log'>[]): boolean {
+    for (const { drills, log } of sittings) {
+      const passes = countedPasses(log);
+      const first = passes[0];
+      if (first && this.#last && isEarlier(first, this.#last)) return false;
+      const known = new Map<Id, Drill>();
+      for (const drill of drills) addDrill(known, drill);
+      if (leansOnAnother(log, known)) return false;
+      this.foldAll(passes, known);
+    }
+    return true;
+  }
+
+  /** The sitting given to `applyPasses` last is sealed as it stands: it becomes part of `snapshot`. */
+  sealOpen(): void {
+    this.#open = null;
+    this.#fold.before = null;
   }
 
   /**
@@ -366,6 +398,18 @@ type Position = Pick<Pass, 'at' | 'id'>;
 
 function isEarlier(a: Pass, than: Position): boolean {
   return a.at < than.at || (a.at === than.at && a.id <= than.id);
+}
+
+/** Whether a log has passes of a drill, or corrections of a pass, that it does not hold itself. */
+function leansOnAnother(log: readonly LogEntry[], drills: ReadonlyMap<Id, Drill>): boolean {
+  const corrected = new Set<Id>();
+  let drillId: Id | null = null;
+  for (const entry of log) {
+    if (entry.kind === 'correction') corrected.add(entry.passId);
+    else if (entry.drillId !== drillId && !drills.has((drillId = entry.drillId))) return true;
+  }
+  if (corrected.size > 0) for (const { id } of log) corrected.delete(id);
+  return corrected.size > 0;
 }
 
 function samePass(a: Pass, b: Pass | undefined): boolean {

@@ -3,7 +3,7 @@ import type { Week } from './weeks';
 
 /**
  * The weeks up to this one, `count` at the most, oldest first: weeks of rest since the last pass included, weeks
- * before the first pass not. `weeks`: as `practiceByWeek` gives them.
+ * before the first pass not. `weeks`: as `WeekTally` gives them.
  */
 export function newestWeeks(weeks: readonly Week[], today: PracticeDay, count: number): Week[] {
   const [first, last] = [weeks[0], weeks.at(-1)];

@@ -44,7 +44,7 @@ export interface TuneProgress {
 const SLOWEST_SHOWN = 3;
 const PACE_DAYS = 10;
 
-/** What the charts of one tune show. `weeks`: of that tune alone (`practiceByWeek`). */
+/** What the charts of one tune show. `weeks`: of that tune alone (`WeekTally`). */
 export function tuneProgress(tune: Tune, layerId: Id, standings: Standings, weeks: Week[]): TuneProgress {
   const goal = goalOf(tune);
   const { settled, slowest } = standings.tuneSettled(tune, layerId) ?? { settled: null, slowest: [] };

@@ -1,5 +1,6 @@
 import { practiceDay, practiceDayDate, weekOf, type PracticeDay } from '../time/practice-day';
-import { passageKey } from '../tune/passage';
+import type { Moment } from '../time/moment';
+import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import { passageBeats } from '../tune/places';
 import type { Id, Tune } from '../tune/tune';
 import type { Pass, SealedSitting } from '../practice/records';
@@ -10,7 +11,7 @@ export interface Week {
   monday: PracticeDay;
   /** `YYYY-MM-DD` of the Monday. */
   date: string;
-  /** Time actually spent: see `practiceByWeek`. */
+  /** Time actually spent: see `WeekTally`. */
   minutes: number;
   passes: number;
   clean: number;
@@ -21,38 +22,106 @@ export interface Week {
 /** Between two passes of a drill longer than this, the banjo was put down. */
 const GAP_MAX_SEC = 20;
 
-/**
- * Practice week by week, oldest first, weeks without any included; a record that comes twice counts once. Minutes are the passes' own length (beats * 60 /
- * tempo) and the gaps between passes of one drill, each counted up to 20 s: the pauses for tea are not practice.
- * A pass on a passage that is no longer in its tune counts by its gaps alone. `tuneId`: that tune only.
- */
-export function practiceByWeek(
-  tunes: readonly Tune[],
-  sittings: readonly Pick<SealedSitting, 'drills' | 'log'>[],
-  dayStartsAtHour: number,
-  tuneId: Id | null = null,
-): Week[] {
-  const byId = new Map(tunes.map((tune) => [tune.id, tune]));
-  const beats = new Map<string, number>();
-  const weeks = new Map<PracticeDay, { seconds: number; passes: number; clean: number }>();
-  const passages = new Map(sittings.flatMap(({ drills }) => drills.map(({ id, passage }) => [id, passage])));
-  const newest = new Map<Id, Pass>();
-  for (const pass of countedPasses(sittings.flatMap(({ log }) => log))) {
-    const passage = passages.get(pass.drillId);
-    if (!passage || (tuneId !== null && passage.tuneId !== tuneId)) continue;
-    const key = passageKey(passage);
-    const tune = byId.get(passage.tuneId);
-    if (!beats.has(key)) beats.set(key, tune ? passageBeats(tune, passage) : 0);
-    const monday = weekOf(practiceDay(pass, dayStartsAtHour));
-    const week = weeks.get(monday) ?? { seconds: 0, passes: 0, clean: 0 };
-    week.seconds += secondsOf(pass, beats.get(key) ?? 0, newest.get(pass.drillId));
-    week.passes += 1;
-    week.clean += Number(pass.outcome === 'clean');
-    weeks.set(monday, week);
-    newest.set(pass.drillId, pass);
-  }
-  return withEmptyWeeks(weeks);
+/** What one week of one tune adds up to. */
+interface WeekSum {
+  seconds: number;
+  passes: number;
+  clean: number;
 }
+
+/** A tally as plain data: `tuneId`, then its weeks by their Mondays. */
+export type KeptTally = readonly (readonly [
+  tuneId: Id,
+  weeks: readonly (readonly [PracticeDay, WeekSum])[],
+])[];
+
+/**
+ * Practice by tune and week, added up sitting by sitting. Minutes are the passes' own length (beats * 60 /
+ * tempo) and the gaps between passes of one drill, each counted up to 20 s: the pauses for tea are not practice.
+ * A pass on a passage that is no longer in its tune counts by its gaps alone; one from a clock that ran ahead counts as made now.
+ */
+export class WeekTally {
+  readonly #tunes: ReadonlyMap<Id, Tune>;
+  readonly #startsAtHour: number;
+  readonly #beats = new Map<PassageKey, number>();
+  readonly #weeks = new Map<Id, Map<PracticeDay, WeekSum>>();
+
+  constructor(tunes: readonly Tune[], dayStartsAtHour: number, kept: KeptTally = []) {
+    this.#tunes = new Map(tunes.map((tune) => [tune.id, tune]));
+    this.#startsAtHour = dayStartsAtHour;
+    for (const [tuneId, weeks] of kept) {
+      this.#weeks.set(tuneId, new Map(weeks.map(([monday, sum]) => [monday, { ...sum }])));
+    }
+  }
+
+  /** `sittings`: none that was added before, for a record that comes twice in one call alone counts once. */
+  add(sittings: readonly Pick<SealedSitting, 'drills' | 'log'>[], now: Moment): void {
+    const passages = new Map(
+      sittings.flatMap(({ drills }) => drills.map(({ id, passage }) => [id, passage])),
+    );
+    const newest = new Map<Id, Pass>();
+    const latest = practiceDay(now, this.#startsAtHour);
+    for (const pass of countedPasses(sittings.flatMap(({ log }) => log))) {
+      const passage = passages.get(pass.drillId);
+      if (!passage) continue;
+      const day = Math.min(latest, practiceDay(pass, this.#startsAtHour));
+      const week = this.#week(passage.tuneId, weekOf(day));
+      week.seconds += secondsOf(pass, this.#beatsOf(passage), newest.get(pass.drillId));
+      week.passes += 1;
+      week.clean += Number(pass.outcome === 'clean');
+      newest.set(pass.drillId, pass);
+    }
+  }
+
+  /** Oldest first, weeks without practice included; of one tune, or of all together. */
+  weeks(tuneId: Id | null = null): Week[] {
+    const all = tuneId === null ? [...this.#weeks.values()] : [this.#weeks.get(tuneId) ?? new Map()];
+    const together = new Map<PracticeDay, WeekSum>();
+    for (const [monday, sum] of all.flatMap((weeks) => [...weeks])) {
+      const { seconds, passes, clean } = together.get(monday) ?? NOTHING;
+      together.set(monday, {
+        ...{ seconds: seconds + sum.seconds, passes: passes + sum.passes, clean: clean + sum.clean },
+      });
+    }
+    return withEmptyWeeks(together);
+  }
+
+  /** Passes counted on any passage of a tune. */
+  passes(tuneId: Id): number {
+    return [...(this.#weeks.get(tuneId)?.values() ?? [])].reduce((sum, { passes }) => sum + passes, 0);
+  }
+
+  /** Of these tunes, or of all. */
+  keep(of: ReadonlySet<Id> | null = null): KeptTally {
+    return [...this.#weeks]
+      .filter(([tuneId]) => of === null || of.has(tuneId))
+      .map(([tuneId, weeks]) => [tuneId, [...weeks]] as const);
+  }
+
+  copy(): WeekTally {
+    return new WeekTally([...this.#tunes.values()], this.#startsAtHour, this.keep());
+  }
+
+  #week(tuneId: Id, monday: PracticeDay): WeekSum {
+    let weeks = this.#weeks.get(tuneId);
+    if (!weeks) this.#weeks.set(tuneId, (weeks = new Map()));
+    let week = weeks.get(monday);
+    if (!week) weeks.set(monday, (week = { ...NOTHING }));
+    return week;
+  }
+
+  #beatsOf(passage: Passage): number {
+    const key = passageKey(passage);
+    let beats = this.#beats.get(key);
+    if (beats === undefined) {
+      const tune = this.#tunes.get(passage.tuneId);
+      this.#beats.set(key, (beats = tune ? passageBeats(tune, passage) : 0));
+    }
+    return beats;
+  }
+}
+
+const NOTHING: WeekSum = { seconds: 0, passes: 0, clean: 0 };
 
 /** A pass is recorded when it is marked, so that the time since the one before holds its playing and the gap. */
 function secondsOf(pass: Pass, beats: number, before: Pass | undefined): number {
@@ -64,16 +133,14 @@ function secondsOf(pass: Pass, beats: number, before: Pass | undefined): number 
 /** Ten years of weeks at most, so that a clock set wrong cannot draw a chart from 1970. */
 const WEEKS_MAX = 522;
 
-function withEmptyWeeks(
-  weeks: ReadonlyMap<PracticeDay, { seconds: number; passes: number; clean: number }>,
-): Week[] {
+function withEmptyWeeks(weeks: ReadonlyMap<PracticeDay, WeekSum>): Week[] {
   const mondays = [...weeks.keys()].sort((a, b) => a - b);
   const last = mondays.at(-1);
   if (last === undefined) return [];
   const first = Math.max(mondays[0] ?? last, last - 7 * (WEEKS_MAX - 1));
   return Array.from({ length: (last - first) / 7 + 1 }, (_, index) => {
     const monday = first + 7 * index;
-    const { seconds, passes, clean } = weeks.get(monday) ?? { seconds: 0, passes: 0, clean: 0 };
+    const { seconds, passes, clean } = weeks.get(monday) ?? NOTHING;
     const cleanShare = passes > 0 ? clean / passes : null;
     return { monday, date: practiceDayDate(monday), minutes: seconds / 60, passes, clean, cleanShare };
   });
