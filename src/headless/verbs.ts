@@ -1,7 +1,7 @@
 import type { Book } from '../lib/core/book/book';
 import { readSettings } from '../lib/core/book/settings';
 import { readTypedTab } from '../lib/core/notation/typed-tab';
-import { explainPassage } from '../lib/core/plan/explain';
+import { explainedSentences, explainPassage } from '../lib/core/plan/explain';
 import { makePlan } from '../lib/core/plan/make-plan';
 import { foldStandings, type Standings } from '../lib/core/practice/standings';
 import { tuneSummaries } from '../lib/core/progress/tune-summary';
@@ -87,7 +87,9 @@ const standings: Verb = ({ book: file, now: iso }) => {
 const explain: Verb = ({ book: file, passage: key, now: iso }) => {
   const book = readBook(file);
   const passage = readPassage('passage', key);
-  return { passage, key, sentences: explainPassage(book.tunes, foldAt(book, readMoment(iso)), passage) };
+  const { tunes, sittings } = book;
+  const told = explainPassage({ tunes, sittings, standings: foldAt(book, readMoment(iso)), passage });
+  return { passage, ...told, sentences: explainedSentences(told) };
 };
 
 const importTab: Verb = ({ meter = '2/4' }, [file, ...more]) => {

@@ -1,6 +1,6 @@
 import type { PlanItem } from '$lib/core/plan/plan';
 import { TEMPO_MAX, TEMPO_MIN } from '$lib/core/rhythm/meter';
-import { passageFromKey, passageKey, type Passage } from '$lib/core/tune/passage';
+import { passageFromKey, passageKey, type Passage, type PassageKey } from '$lib/core/tune/passage';
 
 /** What the drill screen is asked to drill; lives in its address, so that a reload comes back to it. */
 export interface DrillOrder {
@@ -27,6 +27,11 @@ export function drillLink({ passage, from, toward, minutes }: DrillOrder): strin
   if (from !== null) query.set('from', String(from));
   if (toward !== null) query.set('toward', String(toward));
   return `/drill/?${query}`;
+}
+
+/** The screen that says why a passage stands where it stands. */
+export function whyLink(key: PassageKey): string {
+  return `/why/?${new URLSearchParams({ passage: key })}`;
 }
 
 /** Reads an address; `null` when it names no passage. Figures out of range are left out rather than trusted. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { foldStandings } from '../../../src/lib/core/practice/standings';
 import { OUTCOMES, type LogEntry, type SealedSitting } from '../../../src/lib/core/practice/records';
-import { explainPassage } from '../../../src/lib/core/plan/explain';
+import { explainedSentences, explainPassage } from '../../../src/lib/core/plan/explain';
 import type { Passage } from '../../../src/lib/core/tune/passage';
 import type { Tune } from '../../../src/lib/core/tune/tune';
 import {
@@ -183,9 +183,10 @@ describe('any log', () => {
     fc.assert(
       fc.property(anyBook, fc.constantFrom(...sound), (book, passage) => {
         const standings = foldStandings({ tunes, sittings: book, now });
-        const sentences = explainPassage([tune], standings, passage);
+        const told = explainPassage({ tunes: [tune], sittings: book, standings, passage });
+        const sentences = explainedSentences(told);
         expect(sentences.length).toBeGreaterThan(1);
-        for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z][^{}]*[.]$/);
+        for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z0-9][^{}]*[.]$/);
         expect(sentences.join(' ')).not.toMatch(/NaN|undefined|null|\d\.\d/);
       }),
       { numRuns: 40 },

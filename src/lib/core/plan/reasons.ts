@@ -1,8 +1,23 @@
 import type { Moment } from '../time/moment';
+import type { ReasonKind } from './plan';
 import { measureLabel, passageLabels } from '../tune/passage-name';
 import { agoWords, counted, numberWord, tempoWord } from './words';
 import type { LayerMap } from './tune-map';
 import type { LinkState, TuneState } from './tune-state';
+
+/** The rule behind each kind of reason, in a sentence: what the explanation adds to the reason itself. */
+export const RULES: Readonly<Record<ReasonKind, string>> = {
+  'slowest link': 'A tune is as fast as its slowest link, so that is what is drilled first.',
+  'slow seam': 'Where two measures hold and their join does not, the join is what holds the tune back.',
+  'open seam': 'A join is tried as soon as both of its measures are settled.',
+  'join the part': 'What holds piece by piece is played in one go before the tune is.',
+  'play it through': 'What holds part by part is played as a whole, at the tempo of its slowest part.',
+  'new figure': 'New measures come in playing order, a few at a time, from one tune a day.',
+  'next layer': 'A layer is added when the one before it is settled at three quarters of the goal.',
+  rusty: 'What is about to be lost is refreshed before it has to be learned again.',
+  'warm-up': 'A sitting begins with something that is settled and has not been played for a while.',
+  'your choice': 'What you ask for goes in before anything else.',
+};
 
 /** A join is said to drag when it is this much slower than both its measures: a step of tempo that is plainly heard. */
 const DRAG = 0.95;

@@ -27,6 +27,11 @@ export function counted(count: number, one: string, many = `${one}s`): string {
   return `${numberWord(count)} ${count === 1 ? one : many}`;
 }
 
+/** `A1 at 61, A2 at 88 and A3 at 71`. */
+export function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
+}
+
 /** A tempo as it is said: the nearest whole beat a minute. */
 export function tempoWord(tempo: number): string {
   return String(Math.round(tempo));
