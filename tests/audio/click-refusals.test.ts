@@ -28,8 +28,8 @@ afterEach(() => {
 });
 
 describe('where the click cannot play, the engine says so in a plain sentence', () => {
-  it('without an audio worklet', async () => {
-    vi.stubGlobal('AudioWorkletNode', undefined);
+  it('without any audio', async () => {
+    vi.stubGlobal('AudioContext', undefined);
     const error = await refusal();
     expect(error).toBeInstanceOf(ClickUnavailable);
     expect(String(error)).toContain('You can still drill without it.');

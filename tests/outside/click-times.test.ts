@@ -74,8 +74,10 @@ describe('the steps of a climb', () => {
   });
 
   it('go down the same way, and stand still between equal tempos', () => {
-    expect(tempoSteps(120, 60, 3)).toEqual([...tempoSteps(120, 60, 3)].sort((a, b) => b - a));
-    expect(tempoSteps(120, 60, 3)).toHaveLength(25);
+    const down = tempoSteps(120, 60, 3);
+    expect(down).toEqual([...down].sort((a, b) => b - a));
+    expect(down).toHaveLength(25);
+    expect([down[0], down.at(-1)]).toEqual([120, 60]);
     expect(tempoSteps(90, 90, 5)).toEqual([90]);
   });
 

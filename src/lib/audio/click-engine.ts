@@ -1,16 +1,16 @@
+import type { ClickSound } from '$lib/core/rhythm/click-sound';
+import { exactSwing, type Accent } from '$lib/core/rhythm/patterns';
+import { checkSegment, checkSilentMeasures, type Segment } from '$lib/core/rhythm/segment';
 import type { SoundCommand, SoundEvent } from '$lib/core/rhythm/sound-render';
-import type { Accent } from '$lib/core/rhythm/patterns';
-import { checkSegment, type Segment } from '$lib/core/rhythm/segment';
+import { exactTempo } from '$lib/core/rhythm/tempo-map';
+import type { Change } from '$lib/core/rhythm/timeline';
+import { ClickUnavailable, openOutput } from './open-output';
 import { heardAtMs, heardFrame } from './output-clock';
 import { SegmentTrack, type Position } from './segment-track';
-import workletUrl from './worklets/click.worklet.ts?worker&url';
+import type { SoundOutput } from './sound-output';
 
+export { ClickUnavailable };
 export type { Position, Segment };
-
-/** The click cannot be played here and now; the message is a sentence for the learner. */
-export class ClickUnavailable extends Error {
-  override readonly name = 'ClickUnavailable';
-}
 
 export interface SegmentStart {
   segmentId: string;
@@ -44,20 +44,14 @@ interface Listeners {
   interrupted: () => void;
 }
 
-/** How long a browser may take to let sound begin after a touch. */
-const RESUME_LIMIT_MS = 2000;
-
-/** Lets the fade of a last click reach the device. */
-const CLOSING_MS = 30;
+const NUDGE_MAX_MS = 300;
 
 /**
- * The click. Everything is rendered in an audio worklet from segments that are sent ahead: what the page does can
- * neither move nor lose a click, and when the page is late, what is queued goes on by itself.
+ * The click, and the string with it. Everything is rendered on the audio thread from segments that are sent ahead: what
+ * the page does can neither move nor lose a click, and when the page is late, what is queued goes on by itself. (Where
+ * a browser has no audio worklet, the page renders ahead of time; `notice` says so.)
  */
 export class ClickEngine {
-  readonly #context: AudioContext;
-  readonly #node: AudioWorkletNode;
-  readonly #track: SegmentTrack;
   readonly #listeners: { [Name in keyof Listeners]: Set<Listeners[Name]> } = {
     segmentStart: new Set(),
     segmentEnd: new Set(),
@@ -65,56 +59,50 @@ export class ClickEngine {
     finished: new Set(),
     interrupted: new Set(),
   };
+  #output: SoundOutput;
+  #track: SegmentTrack;
+  /** The last volumes and sound, for a device that takes over. */
+  #levels = new Map<string, SoundCommand>();
+  #nudgeMs = 0;
   #isPlaying = false;
   #isPaused = false;
-  /** Commands that make earlier events void, and how many of them the worklet has confirmed. */
+  #isClosed = false;
+  /** Commands that make earlier events void, and how many of them the renderer has confirmed. */
   #sent = 0;
   #confirmed = 0;
 
-  private constructor(context: AudioContext) {
-    this.#context = context;
-    this.#track = new SegmentTrack(context.sampleRate);
-    this.#node = new AudioWorkletNode(context, 'click', { numberOfInputs: 0, outputChannelCount: [1] });
-    this.#node.port.onmessage = ({ data }: MessageEvent<SoundEvent[]>) => {
-      data.forEach((event) => {
-        this.#receive(event);
-      });
-    };
-    this.#node.onprocessorerror = () => {
-      this.#interrupt();
-    };
-    this.#node.connect(context.destination);
-    context.onstatechange = () => {
-      if (context.state !== 'running') this.#interrupt();
-    };
+  private constructor(output: SoundOutput) {
+    this.#output = output;
+    this.#track = new SegmentTrack(output.clock.sampleRate);
+    this.#listenTo(output);
   }
 
   /**
-   * Opens the audio device. Call it within a user gesture. Throws ClickUnavailable when the browser has no audio
-   * worklet, refuses sound, or cannot load the worklet.
+   * Opens the audio device. Call it within a user gesture. Throws ClickUnavailable when there is no sound at all, the
+   * browser refuses it, or the worklet cannot be loaded.
    */
   static async open(): Promise<ClickEngine> {
-    if (typeof AudioContext === 'undefined' || typeof AudioWorkletNode === 'undefined') {
-      throw new ClickUnavailable('This browser cannot play the click. You can still drill without it.');
-    }
-    const context = openContext();
-    try {
-      // before the first await: a browser may count the gesture as spent after it
-      await resumeContext(context);
-      await loadWorklet(context);
-      return new ClickEngine(context);
-    } catch (error) {
-      await context.close();
-      throw error;
-    }
+    return new ClickEngine(await openOutput());
   }
 
-  /** Starts now, after a lead of 50 ms, and drops whatever was playing. Throws a RangeError for a segment that cannot be played. */
+  /** A sentence for the learner when the click is weaker here than it should be; else `null`. */
+  get notice(): string | null {
+    return this.#output.notice;
+  }
+
+  /**
+   * Starts now, after a lead of 50 ms, and drops whatever was playing. Within a user gesture it also wakes a device
+   * that the system had silenced, or opens another when that one is gone. Throws a RangeError for a segment that cannot be
+   * played, and when there is none.
+   */
   play(segments: readonly Segment[]): void {
+    if (segments.length === 0) throw new RangeError('There is nothing to play: it has no segments');
     segments.forEach(checkSegment);
     this.#reset();
-    this.#isPlaying = segments.length > 0;
-    this.#send({ type: 'play', segments });
+    this.#isPlaying = true;
+    const command: SoundCommand = { type: 'play', segments };
+    this.#send(command);
+    if (!this.#output.isRunning) void this.#revive(command);
   }
 
   /**
@@ -127,6 +115,15 @@ export class ClickEngine {
   replaceAfter(segmentId: string, segments: readonly Segment[]): void {
     segments.forEach(checkSegment);
     this.#send({ type: 'replace-after', segmentId, segments });
+  }
+
+  /**
+   * Changes what plays from the next beat on, and all that was sent ahead; no click is doubled or left out. Throws a
+   * RangeError for what cannot be played.
+   */
+  change(change: Change): void {
+    checkChange(change);
+    this.#send({ type: 'change', change });
   }
 
   /** Silent at once, within a fade of 4 ms. No events follow. */
@@ -143,23 +140,40 @@ export class ClickEngine {
     this.#send({ type: 'pause' });
   }
 
-  /** Goes on from where it was held, by `pause` or by an interruption. Call it within a user gesture. */
+  /**
+   * Goes on from where it was held, by `pause` or by an interruption. Call it within a user gesture. When the device
+   * stays silent, `onInterrupted` is called again; `play` then opens another.
+   */
   resume(): void {
     if (!this.#isPaused) return;
     this.#isPaused = false;
-    this.#context.resume().then(
-      () => {
-        if (!this.#isPaused) this.#send({ type: 'resume' });
-      },
-      () => {
-        this.#interrupt();
-      },
-    );
+    void this.#output.wake().then((isAwake) => {
+      if (!isAwake) this.#interrupt();
+      else if (!this.#isPaused) this.#send({ type: 'resume' });
+    });
   }
 
-  /** From 0 to 1, kept inside that range; NaN is 0. Independent of each segment's own volume. */
+  /** Of the click, from 0 to 1, kept inside that range; NaN is 0. Independent of each segment's own volume. */
   setVolume(volume: number): void {
-    this.#send({ type: 'volume', voice: 'click', volume: Math.min(1, Math.max(0, volume || 0)) });
+    this.#setLevel('click', { type: 'volume', voice: 'click', volume: within(volume, 0, 1) });
+  }
+
+  /** Of the string, from 0 to 1, kept inside that range; NaN is 0. */
+  setStringVolume(volume: number): void {
+    this.#setLevel('string', { type: 'volume', voice: 'string', volume: within(volume, 0, 1) });
+  }
+
+  /** What the click sounds like, from the next stroke on. */
+  setSound(sound: ClickSound): void {
+    this.#setLevel('sound', { type: 'click-sound', sound });
+  }
+
+  /**
+   * Added to the delay that the browser reports between click and ear, as Bluetooth needs: -300 to 300 ms, kept inside
+   * that range. It moves what is told and shown, not the click.
+   */
+  setNudge(latencyMs: number): void {
+    this.#nudgeMs = within(latencyMs, -NUDGE_MAX_MS, NUDGE_MAX_MS);
   }
 
   onSegmentStart(callback: (event: SegmentStart) => void): () => void {
@@ -182,7 +196,7 @@ export class ClickEngine {
 
   /**
    * The system took the sound away while it played (a call, a lock screen, a lost device). The engine is paused:
-   * `resume` goes on. When that brings no sound, the worklet itself has failed: close this engine and open another.
+   * `resume` goes on, `play` starts anew.
    */
   onInterrupted(callback: () => void): () => void {
     return listen(this.#listeners.interrupted, callback);
@@ -190,14 +204,13 @@ export class ClickEngine {
 
   /** What is heard at this moment, for the visual beat; `null` when nothing is. */
   now(): Position | null {
-    return this.#track.at(heardFrame(this.#context, performance.now()));
+    return this.#track.at(heardFrame(this.#output.clock, performance.now() - this.#nudgeMs));
   }
 
   async close(): Promise<void> {
+    this.#isClosed = true;
     this.stop();
-    this.#context.onstatechange = null;
-    await new Promise((resolve) => setTimeout(resolve, CLOSING_MS));
-    await this.#context.close();
+    await this.#output.close();
   }
 
   #reset(): void {
@@ -207,7 +220,49 @@ export class ClickEngine {
   }
 
   #send(command: SoundCommand): void {
-    this.#node.port.postMessage(command);
+    this.#output.send(command);
+  }
+
+  #setLevel(name: string, command: SoundCommand): void {
+    this.#levels.set(name, command);
+    this.#send(command);
+  }
+
+  /** Wakes the device, or has another take over what was to be played. */
+  async #revive(play: SoundCommand): Promise<void> {
+    const isCurrent = (
+      (sent) => () =>
+        sent === this.#sent && !this.#isClosed
+    )(this.#sent);
+    if (await this.#output.wake()) return;
+    if (!isCurrent()) return;
+    const fresh = await openOutput().catch(() => null);
+    if (!fresh) this.#interrupt();
+    else if (!isCurrent()) await fresh.close();
+    else await this.#takeOver(fresh, play);
+  }
+
+  async #takeOver(fresh: SoundOutput, play: SoundCommand): Promise<void> {
+    const spent = this.#output;
+    spent.listener = null;
+    this.#output = fresh;
+    this.#track = new SegmentTrack(fresh.clock.sampleRate);
+    this.#confirmed = this.#sent - 1;
+    this.#listenTo(fresh);
+    for (const level of this.#levels.values()) this.#send(level);
+    this.#send(play);
+    await spent.close();
+  }
+
+  #listenTo(output: SoundOutput): void {
+    output.listener = {
+      onEvents: (events) => {
+        for (const event of events) this.#receive(event);
+      },
+      onLost: () => {
+        this.#interrupt();
+      },
+    };
   }
 
   #interrupt(): void {
@@ -227,7 +282,7 @@ export class ClickEngine {
   }
 
   #tell(event: SoundEvent): void {
-    const atMs = heardAtMs(this.#context, event.frame, performance.now());
+    const atMs = heardAtMs(this.#output.clock, event.frame, performance.now()) + this.#nudgeMs;
     switch (event.type) {
       case 'segment-start': {
         const { segment, frame: startFrame } = event;
@@ -261,38 +316,15 @@ export class ClickEngine {
   }
 }
 
-function openContext(): AudioContext {
-  try {
-    return new AudioContext({ latencyHint: 'balanced' });
-  } catch {
-    throw new ClickUnavailable(
-      'This device has no sound to give at the moment. You can still drill without the click.',
-    );
-  }
+function checkChange({ tempo, swing, silentMeasures }: Change): void {
+  if (tempo !== undefined) exactTempo(tempo);
+  if (swing !== undefined) exactSwing(swing);
+  if (silentMeasures) checkSilentMeasures(silentMeasures);
 }
 
-async function resumeContext(context: AudioContext): Promise<void> {
-  if (!('audioWorklet' in context)) {
-    throw new ClickUnavailable('This browser cannot play the click. You can still drill without it.');
-  }
-  // a browser that wants a touch first leaves the promise open instead of rejecting it
-  const limit = new Promise((resolve) => setTimeout(resolve, RESUME_LIMIT_MS));
-  await Promise.race([context.resume().catch(() => undefined), limit]);
-  if (context.state !== 'running') {
-    throw new ClickUnavailable(
-      'The browser keeps the sound off. Touch the screen once, then start the click again.',
-    );
-  }
-}
-
-async function loadWorklet(context: AudioContext): Promise<void> {
-  try {
-    await context.audioWorklet.addModule(workletUrl);
-  } catch {
-    throw new ClickUnavailable(
-      'The click could not be loaded. Open the page again, or drill without the click.',
-    );
-  }
+/** NaN is 0. */
+function within(value: number, min: number, max: number): number {
+  return Math.min(max, Math.max(min, value || 0));
 }
 
 function listen<Callback>(listeners: Set<Callback>, callback: Callback): () => void {

@@ -1,9 +1,11 @@
 import type { ClickEngine, Segment } from '$lib/audio/click-engine';
-import type { Pattern } from '$lib/core/rhythm/patterns';
+import type { Settings } from '$lib/core/book/settings';
 
 /** Beats a minute of the sample, in 2/4. */
 const TEMPO = 100;
 const BEATS = 2;
+
+type SampleChoices = Pick<Settings, 'clickPattern' | 'clickVolume' | 'clickSound' | 'swing'>;
 
 let current: { engine: Promise<ClickEngine>; end: () => void } | null = null;
 
@@ -12,7 +14,7 @@ let current: { engine: Promise<ClickEngine>; end: () => void } | null = null;
  * or `stopClickSample` cut them short. Call it within a user gesture. Rejects with a sentence when there is no sound
  * to be had.
  */
-export async function playClickSample(pattern: Pattern, volume: number): Promise<void> {
+export async function playClickSample(choices: SampleChoices): Promise<void> {
   stopClickSample();
   let end: () => void = () => undefined;
   const over = new Promise<void>((resolve) => (end = resolve));
@@ -23,8 +25,9 @@ export async function playClickSample(pattern: Pattern, volume: number): Promise
     if (current === sample) {
       engine.onFinished(end);
       engine.onInterrupted(end);
-      engine.setVolume(volume);
-      engine.play(sampleSegments(pattern));
+      engine.setVolume(choices.clickVolume);
+      engine.setSound(choices.clickSound);
+      engine.play(sampleSegments(choices));
       await over;
     }
     await engine.close();
@@ -48,8 +51,8 @@ async function openEngine(): Promise<ClickEngine> {
   return ClickEngine.open();
 }
 
-function sampleSegments(pattern: Pattern): Segment[] {
-  const common = { meter: '2/4', tempo: TEMPO } as const;
+function sampleSegments({ clickPattern: pattern, swing }: SampleChoices): Segment[] {
+  const common = { meter: '2/4', tempo: TEMPO, swing } as const;
   if (pattern !== 'silent')
     return [{ ...common, id: 'sample', kind: 'pass', pattern, measures: [BEATS, BEATS] }];
   return [

@@ -1,10 +1,23 @@
 import type { ClickEngine, Segment } from '$lib/audio/click-engine';
+import type { MediaControls } from '$lib/audio/media-controls';
+import type { Settings } from '$lib/core/book/settings';
+import type { Change } from '$lib/core/rhythm/timeline';
+
+export type ClickChoices = Pick<Settings, 'clickVolume' | 'pluckVolume' | 'clickSound' | 'latencyNudgeMs'>;
+
+/** What a lock screen shows while the drill plays. */
+export interface DrillTitle {
+  title: string;
+  detail: string;
+}
 
 export interface DrillClickEvents {
   /** A stretch begins to be heard: its kind, the number in its id, and the tempo that it really has. */
   onHeard(kind: Segment['kind'], number: number, tempo: number): void;
-  /** The system took the sound away. */
+  /** The system took the sound away, or a key of the headphones did. */
   onInterrupted(): void;
+  /** Asked to play, from the lock screen or by a key of the headphones. */
+  onAskedToPlay(): void;
   /** Every frame while open: seconds since the one before. */
   onFrame(elapsedSec: number): void;
 }
@@ -15,8 +28,11 @@ export class DrillClick {
   beat: number | null = $state(null);
   /** The sentence of a browser that cannot give the click. */
   silence: string | null = $state(null);
+  /** The sentence of a browser that gives a weaker click than it should. */
+  notice: string | null = $state(null);
   readonly #events: DrillClickEvents;
   #engine: ClickEngine | null = null;
+  #controls: MediaControls | null = null;
   #frame = 0;
   #lastFrameMs = 0;
   #heard = '';
@@ -30,12 +46,20 @@ export class DrillClick {
   }
 
   /** Call it within a user gesture. Sets `silence` instead of failing where the click cannot be had. */
-  async open(volume: number): Promise<void> {
-    const { ClickEngine, ClickUnavailable } = await import('$lib/audio/click-engine');
+  async open(choices: ClickChoices, { title, detail }: DrillTitle): Promise<void> {
+    const [{ ClickEngine, ClickUnavailable }, { MediaControls }] = await Promise.all([
+      import('$lib/audio/click-engine'),
+      import('$lib/audio/media-controls'),
+    ]);
     try {
       this.#engine = await ClickEngine.open();
-      this.#engine.setVolume(volume);
+      this.notice = this.#engine.notice;
+      this.choose(choices);
       this.#engine.onInterrupted(() => this.#events.onInterrupted());
+      this.#controls = new MediaControls(title, detail, {
+        onPlay: () => this.#events.onAskedToPlay(),
+        onPause: () => this.#events.onInterrupted(),
+      });
     } catch (error) {
       if (!(error instanceof ClickUnavailable)) throw error;
       this.silence = error.message;
@@ -44,14 +68,29 @@ export class DrillClick {
     this.#follow();
   }
 
+  /** Volumes, sound and the visual beat's nudge, at once. */
+  choose({ clickVolume, pluckVolume, clickSound, latencyNudgeMs }: ClickChoices): void {
+    this.#engine?.setVolume(clickVolume);
+    this.#engine?.setStringVolume(pluckVolume);
+    this.#engine?.setSound(clickSound);
+    this.#engine?.setNudge(latencyNudgeMs);
+  }
+
+  /** What plays, and what was sent ahead, goes on otherwise from the next beat. */
+  change(change: Change): void {
+    this.#engine?.change(change);
+  }
+
   play(segments: readonly Segment[]): void {
     this.#heard = '';
     this.#engine?.play(segments);
+    this.#controls?.setPlaying(true);
   }
 
   /** Plays on from a stretch that the caller has already taken for heard. */
   playOn(segments: readonly Segment[]): void {
     this.#engine?.play(segments);
+    this.#controls?.setPlaying(true);
     this.#heard = segments[0]?.id ?? '';
   }
 
@@ -61,6 +100,7 @@ export class DrillClick {
 
   stop(): void {
     this.#engine?.stop();
+    this.#controls?.setPlaying(false);
     this.beat = null;
   }
 
@@ -75,6 +115,7 @@ export class DrillClick {
   async close(): Promise<void> {
     cancelAnimationFrame(this.#frame);
     this.stop();
+    this.#controls?.close();
     await this.#engine?.close();
     this.#engine = null;
   }

@@ -52,6 +52,7 @@ export class DrillRun {
   readonly #click = new DrillClick({
     onHeard: (kind, number, tempo) => this.#hear(kind, number, tempo),
     onInterrupted: () => this.pause(),
+    onAskedToPlay: () => this.goOn(),
     onFrame: (elapsedSec) => this.#pass(elapsedSec),
   });
   readonly tune: Tune;
@@ -156,7 +157,7 @@ export class DrillRun {
     if (this.phase !== 'look') return;
     this.phase = 'count-in';
     try {
-      await this.#click.open(app.settings.clickVolume);
+      await this.#click.open(app.settings, { title: this.tune.title, detail: 'Phrasewright' });
       this.#drill ??= await app.beginDrill({ passage: this.order.passage, climb: app.settings.climb });
     } catch (error) {
       this.phase = 'look';
@@ -217,8 +218,10 @@ export class DrillRun {
   }
 
   get #rhythm(): DrillRhythm {
-    const { clickPattern, countIn, breath } = app.settings;
-    return { meter: this.tune.meter, stretches: this.stretches, pattern: clickPattern, countIn, breath };
+    const { clickPattern: pattern, swing, silentMeasures, countIn, spokenCount, breath } = app.settings;
+    const { stretches } = this;
+    const click = { pattern, swing, ...(silentMeasures ? { silentMeasures } : {}) };
+    return { meter: this.tune.meter, stretches, ...click, countIn, spokenCount, breath };
   }
 
   // --- the click -------------------------------------------------------------------------------------------

@@ -2,7 +2,9 @@ import { DAY_STARTS_AT_HOUR } from '../time/practice-day';
 import type { Tuning } from '../tune/tuning';
 import { BREATHS, type Breath } from '../practice/drill-segments';
 import { CLIMBS, type ClimbKind } from '../practice/records';
-import { PATTERNS, type Pattern } from '../rhythm/patterns';
+import { CLICK_SOUNDS, type ClickSound } from '../rhythm/click-sound';
+import type { SilentMeasures } from '../rhythm/click-times';
+import { PATTERNS, SWING_MAX, SWING_MIN, type Pattern } from '../rhythm/patterns';
 import { PITCH_MAX, PITCH_MIN, TIME_MAX, TIME_MIN } from './limits';
 
 export const THEMES = ['system', 'light', 'dark'] as const;
@@ -32,6 +34,13 @@ export interface Settings {
   /** 0 to 1: the plucked string of "Hear it". */
   pluckVolume: number;
   clickPattern: Pattern;
+  clickSound: ClickSound;
+  /** The count-in is counted aloud. */
+  spokenCount: boolean;
+  /** 1 (straight) to 2: how long the first of two notes of the pattern is to the second. */
+  swing: number;
+  /** Whole measures, 1 to 16 each, that sound and that do not, in turn; `null`: all sound. */
+  silentMeasures: Pick<SilentMeasures, 'on' | 'off'> | null;
   theme: Theme;
   /** -300 to 300: added to the measured delay between click and ear. */
   latencyNudgeMs: number;
@@ -62,9 +71,15 @@ export const SETTING_DEFAULTS: Readonly<Settings> = {
   clickVolume: 0.7,
   pluckVolume: 0.7,
   clickPattern: 'beat',
+  clickSound: 'wood',
+  spokenCount: false,
+  swing: SWING_MIN,
+  silentMeasures: null,
   theme: 'system',
   latencyNudgeMs: 0,
 };
+
+export const SILENT_MEASURES_MAX = 16;
 
 type Guard<T> = (value: unknown) => value is T;
 
@@ -88,6 +103,13 @@ export const SETTING_RULES: { readonly [Name in SettingName]: Rule<Settings[Name
   clickVolume: within(0, 1),
   pluckVolume: within(0, 1),
   clickPattern: oneOf(PATTERNS),
+  clickSound: oneOf(CLICK_SOUNDS),
+  spokenCount: yesOrNo(),
+  swing: within(SWING_MIN, SWING_MAX),
+  silentMeasures: {
+    fits: isSilentMeasuresOrNull,
+    means: `{ on, off } in measures from 1 to ${SILENT_MEASURES_MAX}, or null`,
+  },
   theme: oneOf(THEMES),
   latencyNudgeMs: within(-300, 300),
 };
@@ -158,5 +180,15 @@ function isTuningOrNull(value: unknown): value is Tuning | null {
     Array.isArray(value) &&
     value.length === 5 &&
     value.every((pitch) => Number.isInteger(pitch) && isWithin(pitch, PITCH_MIN, PITCH_MAX))
+  );
+}
+
+function isSilentMeasuresOrNull(value: unknown): value is Settings['silentMeasures'] {
+  if (value === null) return true;
+  if (typeof value !== 'object') return false;
+  const { on, off, ...others } = value as Record<string, unknown>;
+  return (
+    [on, off].every((count) => Number.isInteger(count) && isWithin(count, 1, SILENT_MEASURES_MAX)) &&
+    Object.keys(others).length === 0
   );
 }

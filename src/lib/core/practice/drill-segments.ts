@@ -1,3 +1,4 @@
+import { countInMeasures, type SilentMeasures } from '../rhythm/click-times';
 import { meterShape, type Meter } from '../rhythm/meter';
 import type { Pattern } from '../rhythm/patterns';
 import type { Segment } from '../rhythm/segment';
@@ -20,8 +21,14 @@ export interface DrillRhythm {
   meter: Meter;
   stretches: readonly Stretch[];
   pattern: Pattern;
+  /** From 1 (straight) to 2; 1 when left out. */
+  swing?: number;
+  /** Within the passes; the cycle runs on from pass to pass. */
+  silentMeasures?: SilentMeasures;
   /** Measures counted in: 1 or 2. */
   countIn: number;
+  /** The count-in is counted aloud. */
+  spokenCount?: boolean;
   breath: Breath;
 }
 
@@ -35,31 +42,45 @@ export function breathId(turn: Turn): string {
  * up to its place in that measure.
  */
 export function turnSegments(turn: Turn, rhythm: DrillRhythm): Segment[] {
-  const { meter, stretches, pattern, countIn, breath } = rhythm;
-  const { beats } = meterShape(meter);
-  const leadIn = stretches[0]?.fromBeat ?? 0;
-  const lead = Array.from({ length: countIn }, () => beats);
-  const measures = stretches.map(({ fromBeat, toBeat }) => toBeat - fromBeat);
-  const common = { meter, tempo: turn.tempo };
-  const passes = Array.from({ length: turn.passes }, (_, index): Segment => ({
-    ...common,
-    id: `pass-${turn.firstPass + index}`,
-    kind: 'pass',
-    pattern,
-    measures,
-    ...(leadIn > 0 ? { pickup: true } : {}),
-  }));
+  const { meter, stretches, countIn, spokenCount = false, breath } = rhythm;
+  const passes = Array.from({ length: turn.passes }, (_, index) => passSegment(turn, index, rhythm));
   return [
     {
-      ...common,
       id: `count-in-${turn.firstPass}`,
       kind: 'count-in',
+      meter,
+      tempo: turn.tempo,
       pattern: 'beat',
-      measures: leadIn > 0 ? [...lead, leadIn] : lead,
+      measures: countInMeasures(meter, countIn, stretches[0]?.fromBeat),
+      ...(spokenCount ? { spoken: true } : {}),
     },
     ...passes,
     breathSegment(turn, rhythm, breath),
   ];
+}
+
+function passSegment(turn: Turn, index: number, rhythm: DrillRhythm): Segment {
+  const { meter, stretches, pattern, swing, silentMeasures } = rhythm;
+  const number = turn.firstPass + index;
+  const parts = partStarts(stretches);
+  const before = (number - 1) * stretches.length;
+  return {
+    id: `pass-${number}`,
+    kind: 'pass',
+    meter,
+    tempo: turn.tempo,
+    pattern,
+    measures: stretches.map(({ fromBeat, toBeat }) => toBeat - fromBeat),
+    ...((stretches[0]?.fromBeat ?? 0) > 0 ? { pickup: true } : {}),
+    ...(parts.length > 0 ? { parts } : {}),
+    ...(swing === undefined ? {} : { swing }),
+    ...(silentMeasures ? { silentMeasures: { ...silentMeasures, before } } : {}),
+  };
+}
+
+/** Where a part begins from its first beat. */
+function partStarts(stretches: readonly Stretch[]): number[] {
+  return stretches.flatMap(({ index, fromBeat }, place) => (index === 0 && fromBeat === 0 ? [place] : []));
 }
 
 function breathSegment(turn: Turn, { meter }: DrillRhythm, breath: Breath): Segment {

@@ -1,4 +1,11 @@
-import { exactBeats, runBeats, runStrokes, type Run, type RunStroke } from './click-times';
+import {
+  exactBeats,
+  runBeats,
+  runStrokes,
+  type Run,
+  type RunStroke,
+  type SilentMeasures,
+} from './click-times';
 import { exactSwing } from './patterns';
 import type { PluckCue } from './pluck-cue';
 import { add, compare, ZERO, type Rational } from './rational';
@@ -62,11 +69,13 @@ function checkTimes({
     );
   }
   if (!(volume >= 0 && volume <= 1)) throw new RangeError(`a volume lies between 0 and 1: saw ${volume}`);
-  if (silentMeasures) {
-    const { on, off, before = 0 } = silentMeasures;
-    if (![on - 1, off - 1, before].every((number) => Number.isSafeInteger(number) && number >= 0)) {
-      throw new RangeError(`measures sound and are silent by whole numbers from 1: saw ${on} and ${off}`);
-    }
+  if (silentMeasures) checkSilentMeasures(silentMeasures);
+}
+
+/** Throws a RangeError unless they sound and are silent by whole numbers of measures, from 1. */
+export function checkSilentMeasures({ on, off, before = 0 }: SilentMeasures): void {
+  if (![on - 1, off - 1, before].every((number) => Number.isSafeInteger(number) && number >= 0)) {
+    throw new RangeError(`measures sound and are silent by whole numbers from 1: saw ${on} and ${off}`);
   }
 }
 
