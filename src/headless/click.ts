@@ -81,13 +81,13 @@ function readPattern(text: string): (typeof PATTERNS)[number] {
   return readOneOf('pattern', PATTERNS.find((pattern) => bare(pattern) === bare(text)) ?? text, PATTERNS);
 }
 
-function readOneOf<Word extends string>(option: string, text: string, words: readonly Word[]): Word {
+export function readOneOf<Word extends string>(option: string, text: string, words: readonly Word[]): Word {
   const found = words.find((word) => word === text);
   if (found === undefined) throw new Trouble(`Give --${option} as one of ${words.join(', ')}: saw ${text}.`);
   return found;
 }
 
-function readNumber(option: string, text: string | undefined, min: number, max: number): number {
+export function readNumber(option: string, text: string | undefined, min: number, max: number): number {
   const number = text === undefined || text.trim() === '' ? NaN : Number(text);
   if (!(number >= min && number <= max)) {
     throw new Trouble(`Give --${option} as a number from ${min} to ${max}: saw ${text ?? 'nothing'}.`);
@@ -95,7 +95,7 @@ function readNumber(option: string, text: string | undefined, min: number, max: 
   return number;
 }
 
-function readWhole(option: string, text: string, min: number, max: number): number {
+export function readWhole(option: string, text: string, min: number, max: number): number {
   const number = readNumber(option, text, min, max);
   if (Number.isInteger(number)) return number;
   throw new Trouble(`Give --${option} as a whole number from ${min} to ${max}: saw ${text}.`);

@@ -9,6 +9,8 @@ const OPTIONS = {
   ...{ skip: KEYS, pin: KEYS },
   ...{ tempo: TEXT, 'to-tempo': TEXT, step: TEXT, beats: TEXT, pattern: TEXT, swing: TEXT },
   ...{ 'count-in': TEXT, spoken: { type: 'boolean' } as const, sound: TEXT, rate: TEXT, out: TEXT },
+  ...{ tune: TEXT, from: TEXT, to: TEXT, times: TEXT },
+  ...{ answers: { type: 'boolean' } as const, click: { type: 'boolean' } as const },
 };
 
 /** JSON of what the verb found. Throws a Trouble for anything the person can put right. */

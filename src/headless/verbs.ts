@@ -13,6 +13,7 @@ import { passageLabels, passageName } from '../lib/core/tune/passage-name';
 import { passageStretches } from '../lib/core/tune/places';
 import { readBook, readMinutes, readMoment, readText, readTuning } from './arguments';
 import { click } from './click';
+import { play } from './play';
 import { Trouble } from './trouble';
 
 export interface Options {
@@ -33,6 +34,12 @@ export interface Options {
   sound?: string | undefined;
   rate?: string | undefined;
   out?: string | undefined;
+  tune?: string | undefined;
+  from?: string | undefined;
+  to?: string | undefined;
+  times?: string | undefined;
+  answers?: boolean | undefined;
+  click?: boolean | undefined;
   skip?: string[] | undefined;
   pin?: string[] | undefined;
 }
@@ -104,4 +111,11 @@ const importTab: Verb = ({ meter = '2/4' }, [file, ...more]) => {
   return reading;
 };
 
-export const VERBS: Readonly<Record<string, Verb>> = { plan, standings, explain, import: importTab, click };
+export const VERBS: Readonly<Record<string, Verb>> = {
+  plan,
+  standings,
+  explain,
+  import: importTab,
+  click,
+  play,
+};
