@@ -34,4 +34,9 @@ export interface Learner {
   ready(tuneId: string, at: number): number;
   /** A copy that shares nothing. Not part of the contract: the oracle needs it and is left out without it. */
   fork?(): Learner;
+  /**
+   * Tempos, one for each figure and seam of the whole tune in playing order. Not part of the contract: the oracle sees
+   * more with it.
+   */
+  abilities?(tuneId: string, at: number): readonly number[];
 }

@@ -61,6 +61,7 @@ function draw(seed) {
         lastAt: -Infinity,
       };
     },
+    copy: (state) => ({ ...state }),
     level: (state, { at }) => settledAt(state, at) + shown * state.today,
     chance: (level, _state, _pass, tempo) => earlyTrouble(tempo - level, width),
     practise(level, state, pass, isMissed) {

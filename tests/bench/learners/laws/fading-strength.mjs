@@ -131,6 +131,10 @@ function draw(seed) {
       const scale = (Math.exp(-start) - floor) * Math.exp(power * first);
       return { floor, scale, ...startTraces(), known: 0, knownAt: -Infinity };
     },
+    copy(state) {
+      const traces = state.traces.map((trace) => ({ ...trace }));
+      return { ...state, traces, today: { ...state.today } };
+    },
     level(state, { at }) {
       const isKnown = at >= state.knownAt && at - state.knownAt < HOUR;
       const { today } = state;

@@ -51,6 +51,7 @@ function draw(seed) {
       const rate = own.scaled(isSeam ? seamRate : figureRate, 0.2);
       return { isSeam, start, plateau, rate, skill: start, lastAt: -Infinity };
     },
+    copy: (state) => ({ ...state }),
     level: (state, { at }) => skillAt(state, at),
     chance: (level, _state, _pass, tempo) => ogive(tempo - level, width),
     practise(level, state, pass, isMissed, place) {

@@ -14,6 +14,25 @@ import { openTune } from './tune-links.mjs';
  * @property {(played: Played) => PassResult} play
  * @property {(at: number) => void} night
  * @property {(tuneId: string, at: number) => number} ready
+ *
+ * @typedef {object} Extras beyond the contract: see CONTRACT.md
+ * @property {() => ForkableLearner} fork
+ * @property {(tuneId: string, at: number) => readonly number[]} abilities
+ * @typedef {Learner & Extras} ForkableLearner
+ */
+
+/**
+ * @template State
+ * @typedef {{ state: State, plays: number, isPlayedToday: boolean }} Link
+ */
+/**
+ * A tune and its links by number; a link that was not played yet may be missing.
+ * @template State
+ * @typedef {{ known: ReturnType<typeof openTune<State, object>>, links: (Link<State> | undefined)[] }} OpenTune
+ */
+/**
+ * @template State
+ * @typedef {Map<string, OpenTune<State>>} Book
  */
 
 /**
@@ -28,6 +47,7 @@ import { openTune } from './tune-links.mjs';
  * @property {number} beats
  * @property {number} gain 1, or a little more from memory
  * @property {number} repeats how often the same stretch was just played, where a law counts it
+ * @property {number} stretch running number of the stretches played, where a law counts them
  * @property {number} tired 0 to 1, where a law tires
  */
 
@@ -43,20 +63,24 @@ import { openTune } from './tune-links.mjs';
  */
 
 /**
+ * A law keeps nothing itself: what changes is in the links' states and in the learner's own.
  * @template State
+ * @template {object} [Own=object]
  * @typedef {object} Law
  * @property {Ways} ways
  * @property {boolean} isTempoSpecific whether a level depends on the tempo of the pass
+ * @property {Own} [own] the learner's own state before any practice; its values are replaced, never changed inside
  * @property {(link: NewLink) => State} meet
- * @property {(pass: Pass) => void} [begin] a pass is about to be played: the learner's own state changes
- * @property {(pass: Pass) => void} [frame] writes the learner's own state into a pass and changes nothing else
+ * @property {(state: State) => State} copy shares nothing
+ * @property {(pass: Pass, own: Own) => void} [begin] a pass is about to be played: the learner's own state changes
+ * @property {(pass: Pass, own: Own) => void} [frame] writes the learner's own state into a pass and changes nothing else
  * @property {(state: State, pass: Pass) => number} level how the link stands, in the law's own unit; pure
  * @property {(level: number, state: State, pass: Pass, tempo: number) => number} chance of clean; pure
  * @property {(level: number, state: State, pass: Pass, isMissed: boolean, place: number) => void} practise
  * `place` counts the pass's links: figure, seam, figure ...
  * @property {(pass: Pass) => number} lapse chance that attention slips once in this pass; pure
  * @property {(state: State) => void} sleep a night for a link that was played since the last one
- * @property {() => void} [rest] a night for the learner
+ * @property {(own: Own) => void} [rest] a night for the learner
  */
 
 /**
@@ -76,6 +100,11 @@ const MEMORY_PLAYS = 40;
 /** Retrieving teaches a little more than reading; the size is ours. */
 const MEMORY_GAIN = 1.1;
 const READY_CHANCE = 17 / 20;
+/** Halvings to a ten-millionth of a log tempo, and to less than a thousandth. */
+const FINE = 26;
+const COARSE = 13;
+/** Numbers of the links of the pass that is being played. @type {number[]} */
+const playing = [];
 
 /**
  * A learner like most: measures start clean at about 35 to 55 % of the goal, a few are clearly harder.
@@ -96,14 +125,15 @@ export function drawWays(random, own = {}) {
 }
 
 /**
- * The highest log tempo that holds, to a millionth of it; all higher ones must fail.
+ * The highest log tempo that holds; all higher ones must fail.
  * @param {(tempo: number) => boolean} holds
  * @param {number} goal log tempo
+ * @param {number} halvings of an interval of 6
  */
-function highest(holds, goal) {
+function highest(holds, goal, halvings) {
   let low = goal - 4;
   let high = goal + 2;
-  for (let halving = 0; halving < 26; halving++) {
+  for (let halving = 0; halving < halvings; halving++) {
     const middle = (low + high) / 2;
     if (holds(middle)) low = middle;
     else high = middle;
@@ -112,20 +142,43 @@ function highest(holds, goal) {
 }
 
 /**
+ * @param {{ tune: LearnerTune, goal: number }} known
+ * @param {Played} played
+ * @returns {Pass}
+ */
+function passOf({ tune, goal }, { tuneId, figures, tempo, at, fromMemory }) {
+  const beats = tune.beats * figures.length;
+  return {
+    ...{ tuneId, figures, at, tempo: Math.log(tempo), goal },
+    ...{ beats, minutes: beats / tempo, gain: fromMemory ? MEMORY_GAIN : 1 },
+    ...{ repeats: 0, stretch: 0, tired: 0 },
+  };
+}
+
+/**
  * The learner that a law makes.
  * @template State
+ * @template {object} Own
  * @param {LearnerOptions} options
- * @param {Law<State>} law
- * @returns {Learner}
+ * @param {Law<State, Own>} law
+ * @returns {ForkableLearner}
  */
 export function learnerOf({ seed, tunes }, law) {
+  /** @type {Book<State>} */
+  const book = new Map(tunes.map((tune) => [tune.id, { known: openTune(tune, seed, law), links: [] }]));
+  const own = /** @type {Own} */ ({ ...law.own });
+  return learnerWith(law, { book, own, random: randomFrom(seed, 'passes') });
+}
+
+/**
+ * @template State
+ * @template {object} Own
+ * @param {Law<State, Own>} law
+ * @param {{ book: Book<State>, own: Own, random: import('./random.mjs').Random }} mind
+ * @returns {ForkableLearner}
+ */
+function learnerWith(law, { book, own, random }) {
   const { ways } = law;
-  const random = randomFrom(seed, 'passes');
-  const book = new Map(tunes.map((tune) => [tune.id, openTune(tune, seed, law)]));
-  /** @type {import('./tune-links.mjs').Link<State>[]} */
-  const links = [];
-  /** @type {import('./tune-links.mjs').Link<State>[]} */
-  const playedToday = [];
 
   /** @param {string} tuneId */
   const open = (tuneId) => {
@@ -133,47 +186,31 @@ export function learnerOf({ seed, tunes }, law) {
     if (!tune) throw new Error(`a learner plays only the tunes it was given: saw the tune "${tuneId}"`);
     return tune;
   };
-  /** @param {Played} played @returns {Pass} */
-  const passOf = ({ tuneId, figures, tempo, at, fromMemory }) => {
-    const { tune, goal } = open(tuneId);
-    const beats = tune.beats * figures.length;
-    const gain = fromMemory ? MEMORY_GAIN : 1;
-    return {
-      tuneId,
-      figures,
-      at,
-      tempo: Math.log(tempo),
-      goal,
-      beats,
-      minutes: beats / tempo,
-      gain,
-      repeats: 0,
-      tired: 0,
-    };
-  };
+  /** @param {OpenTune<State>} tune @param {number} number @returns {Link<State>} */
+  const linkAt = ({ known, links }, number) =>
+    (links[number] ??= { state: law.copy(known.unpractised(number)), plays: 0, isPlayedToday: false });
 
   /** @param {Played} played @returns {PassResult} */
   function play(played) {
-    const pass = passOf(played);
-    law.begin?.(pass);
-    law.frame?.(pass);
-    open(played.tuneId).linksOf(played.figures, links);
-    const lapseAt = random.next() < law.lapse(pass) ? Math.floor(random.next() * links.length) : -1;
+    const tune = open(played.tuneId);
+    const pass = passOf(tune.known, played);
+    law.begin?.(pass, own);
+    law.frame?.(pass, own);
+    const numbers = tune.known.numbersOf(played.figures, playing);
+    const lapseAt = random.next() < law.lapse(pass) ? Math.floor(random.next() * numbers.length) : -1;
     /** @type {number | null} */
     let missAt = null;
     let place = -1;
-    for (const link of links) {
+    for (const number of numbers) {
       place++;
+      const link = linkAt(tune, number);
       const memoryCost = played.fromMemory ? ways.memoryCost / (1 + link.plays / MEMORY_PLAYS) : 0;
       const level = law.level(link.state, pass);
       const chance = law.chance(level, link.state, pass, pass.tempo + memoryCost);
       const isMissed = random.next() >= chance;
       law.practise(level, link.state, pass, isMissed, place);
       link.plays++;
-      if (!link.isPlayedToday) {
-        link.isPlayedToday = true;
-        playedToday.push(link);
-      }
+      link.isPlayedToday = true;
       if (isMissed || place === lapseAt) missAt ??= (place + 1) >> 1;
       // the farther over its ability a link was, the likelier everything stops there
       if (isMissed && random.next() < (1 - chance) ** 2) return { outcome: 'broke down', missAt };
@@ -183,33 +220,62 @@ export function learnerOf({ seed, tunes }, law) {
 
   /** @param {number} _at */
   function night(_at) {
-    for (const link of playedToday) {
-      link.isPlayedToday = false;
-      law.sleep(link.state);
+    for (const { links } of book.values()) {
+      for (const link of links) {
+        if (!link?.isPlayedToday) continue;
+        link.isPlayedToday = false;
+        law.sleep(link.state);
+      }
     }
-    playedToday.length = 0;
-    law.rest?.();
+    law.rest?.(own);
+  }
+
+  /** A pass through the whole tune with the notes in view, and its links. @param {string} tuneId @param {number} at */
+  function wholeOf(tuneId, at) {
+    const tune = open(tuneId);
+    const { figures, goal } = tune.known.tune;
+    const pass = passOf(tune.known, { tuneId, figures, tempo: goal, at, fromMemory: false });
+    law.frame?.(pass, own);
+    const links = tune.known.whole.map((number) => linkAt(tune, number));
+    const levels = law.isTempoSpecific ? null : links.map(({ state }) => law.level(state, pass));
+    /** @param {number} index @param {number} tempo log tempo */
+    const chanceAt = (index, tempo) => {
+      pass.tempo = tempo;
+      const { state } = /** @type {Link<State>} */ (links[index]);
+      return law.chance(levels?.[index] ?? law.level(state, pass), state, pass, tempo);
+    };
+    return { goal: pass.goal, count: links.length, chanceAt, lapse: law.lapse(pass) };
   }
 
   /** @param {string} tuneId @param {number} at */
   function ready(tuneId, at) {
-    const { tune, goal, whole } = open(tuneId);
-    const pass = passOf({ tuneId, figures: tune.figures, tempo: tune.goal, at, fromMemory: false });
-    law.frame?.(pass);
-    const levels = law.isTempoSpecific ? null : whole.map((link) => law.level(link.state, pass));
+    const { goal, count, chanceAt, lapse } = wholeOf(tuneId, at);
     /** @param {number} tempo */
     const isReadyAt = (tempo) => {
-      pass.tempo = tempo;
-      pass.minutes = pass.beats / Math.exp(tempo);
-      let chance = 1 - law.lapse(pass);
-      for (let index = 0; index < whole.length && chance >= READY_CHANCE; index++) {
-        const { state } = /** @type {import('./tune-links.mjs').Link<State>} */ (whole[index]);
-        chance *= law.chance(levels?.[index] ?? law.level(state, pass), state, pass, tempo);
-      }
+      let chance = 1 - lapse;
+      for (let index = 0; index < count && chance >= READY_CHANCE; index++) chance *= chanceAt(index, tempo);
       return chance >= READY_CHANCE;
     };
-    return Math.exp(highest(isReadyAt, goal));
+    return Math.exp(highest(isReadyAt, goal, FINE));
   }
 
-  return { play, night, ready };
+  /** @param {string} tuneId @param {number} at */
+  function abilities(tuneId, at) {
+    const { goal, count, chanceAt, lapse } = wholeOf(tuneId, at);
+    const share = (READY_CHANCE / (1 - lapse)) ** (1 / count);
+    return Array.from({ length: count }, (_, index) =>
+      Math.exp(highest((tempo) => chanceAt(index, tempo) >= share, goal, COARSE)),
+    );
+  }
+
+  function fork() {
+    /** @type {Book<State>} */
+    const copied = new Map();
+    /** @param {Link<State>} link @returns {Link<State>} */
+    const copy = ({ state, plays, isPlayedToday }) => ({ state: law.copy(state), plays, isPlayedToday });
+    for (const [id, { known, links }] of book) copied.set(id, { known, links: links.map(copy) });
+    return learnerWith(law, { book: copied, own: { ...own }, random: random.copy() });
+  }
+
+  return { play, night, ready, abilities, fork };
 }

@@ -9,6 +9,7 @@
  * @property {(low: number, high: number) => number} between uniform
  * @property {() => number} normal standard normal, cut off at 2.2 (a link past that would decide a tune alone)
  * @property {(median: number, spread: number) => number} scaled log-normal; `spread` in natural logs
+ * @property {() => Random} copy goes on with the same numbers, on its own
  */
 
 const NORMAL_LIMIT = 2.2;
@@ -27,14 +28,14 @@ function hash(words, basis) {
 }
 
 /**
- * @param {string} words
- * @returns {() => number}
+ * sfc32 from the state that is given.
+ * @param {number} a
+ * @param {number} b
+ * @param {number} c
+ * @param {number} counter
+ * @returns {Random}
  */
-function sfc32(words) {
-  let a = hash(words, 2166136261);
-  let b = hash(words, a ^ 0x9e3779b9);
-  let c = hash(words, b ^ 0x85ebca6b);
-  let counter = 1;
+function sfc32(a, b, c, counter) {
   const next = () => {
     const sum = (((a + b) | 0) + counter) | 0;
     counter = (counter + 1) | 0;
@@ -43,17 +44,6 @@ function sfc32(words) {
     c = (((c << 21) | (c >>> 11)) + sum) | 0;
     return (sum >>> 0) / 4294967296;
   };
-  for (let skipped = 0; skipped < 12; skipped++) next();
-  return next;
-}
-
-/**
- * The same words give the same numbers, whatever else was drawn before.
- * @param {...(string | number)} words
- * @returns {Random}
- */
-export function randomFrom(...words) {
-  const next = sfc32(JSON.stringify(words));
   const normal = () => {
     for (;;) {
       // Box & Muller 1958
@@ -66,5 +56,20 @@ export function randomFrom(...words) {
     between: (low, high) => low + (high - low) * next(),
     normal,
     scaled: (median, spread) => median * Math.exp(spread * normal()),
+    copy: () => sfc32(a, b, c, counter),
   };
+}
+
+/**
+ * The same words give the same numbers, whatever else was drawn before.
+ * @param {...(string | number)} words
+ * @returns {Random}
+ */
+export function randomFrom(...words) {
+  const text = JSON.stringify(words);
+  const a = hash(text, 2166136261);
+  const b = hash(text, a ^ 0x9e3779b9);
+  const random = sfc32(a, b, hash(text, b ^ 0x85ebca6b), 1);
+  for (let skipped = 0; skipped < 12; skipped++) random.next();
+  return random;
 }

@@ -19,8 +19,10 @@ import { randomFrom } from './random.mjs';
 /**
  * `skill` is what is settled and `fresh` what today added, both 0 to 1 at each tempo of the grid and never rising
  * with tempo; `context` is the log tempo still lost among neighbours.
- * @typedef {{ start: number, span: number, rate: number, skill: Float64Array, fresh: Float64Array,
+ * @typedef {{ start: number, span: number, rate: number, skill: number[], fresh: number[],
  *   context: number, returns: number, lastStretch: number, lastAt: number }} State
+ * What was played last, how often in a row, and the running number of stretches.
+ * @typedef {{ tuneId: string, figures: readonly string[], repeats: number, stretch: number }} Own
  * @typedef {import('./learner.mjs').Pass} Pass
  */
 
@@ -30,44 +32,36 @@ const FORGETTING_DAYS = 15;
 const GRID_FROM = -1.5;
 const GRID_STEP = 0.15;
 const GRID_SIZE = 14;
+/** Plain arrays: short typed ones take ten times as long to copy. */
+const noGrid = () => Array.from({ length: GRID_SIZE }, () => 0);
 
-/** @param {Float64Array} values @param {number} index */
+/** @param {readonly number[]} values @param {number} index */
 const valueAt = (values, index) => /** @type {number} */ (values[index]);
 
-/** @param {Float64Array} values @param {number} place in steps of the grid */
+/** @param {readonly number[]} values @param {number} place in steps of the grid */
 function between(values, place) {
   const inside = Math.min(GRID_SIZE - 1, Math.max(0, place));
   const left = Math.min(GRID_SIZE - 2, Math.floor(inside));
   return valueAt(values, left) + (inside - left) * (valueAt(values, left + 1) - valueAt(values, left));
 }
 
-/** How often in a row the same stretch has been played, and the running number of stretches. */
-function countRepeats() {
-  let tuneId = '';
-  /** @type {readonly string[]} */
-  let figures = [];
-  const run = { repeats: 0, stretch: 0 };
-  return {
-    run,
-    /** @param {Pass} pass */
-    add(pass) {
-      const isSame =
-        pass.tuneId === tuneId &&
-        pass.figures.length === figures.length &&
-        figures.every((id, index) => id === pass.figures[index]);
-      run.repeats = isSame ? run.repeats + 1 : 0;
-      if (!isSame) run.stretch++;
-      tuneId = pass.tuneId;
-      figures = isSame ? figures : [...pass.figures];
-    },
-    rest() {
-      tuneId = '';
-      run.repeats = 0;
-    },
-  };
+/** Counts the repeats of one stretch, and the stretches. @param {Pass} pass @param {Own} own */
+function countStretch(pass, own) {
+  const isSame =
+    pass.tuneId === own.tuneId &&
+    pass.figures.length === own.figures.length &&
+    own.figures.every((id, index) => id === pass.figures[index]);
+  own.repeats = isSame ? own.repeats + 1 : 0;
+  if (!isSame) {
+    own.stretch++;
+    own.tuneId = pass.tuneId;
+    own.figures = [...pass.figures];
+  }
+  pass.repeats = own.repeats;
+  pass.stretch = own.stretch;
 }
 
-/** @param {number | string} seed @returns {import('./learner.mjs').Law<State>} */
+/** @param {number | string} seed @returns {import('./learner.mjs').Law<State, Own>} */
 function draw(seed) {
   const random = randomFrom(seed, 'tempo-and-context');
   const rate = random.scaled(0.02, 0.25);
@@ -83,8 +77,8 @@ function draw(seed) {
   const easySide = random.between(0.16, 0.26);
   const hardSide = random.between(0.1, 0.15);
   const forgetting = random.between(0.04, 0.09);
-  const { run, add, rest } = countRepeats();
-  const kernel = new Float64Array(GRID_SIZE);
+  /** What the pass being played teaches at each tempo of the grid. */
+  const kernel = noGrid();
 
   /** @param {State} state @param {number} at */
   const leftAt = (state, at) => leftAfter((at - state.lastAt) / DAY, FORGETTING_DAYS, forgetting);
@@ -92,10 +86,12 @@ function draw(seed) {
   return {
     ways: drawWays(random),
     isTempoSpecific: true,
+    own: { tuneId: '', figures: [], repeats: 0, stretch: 0 },
+    copy: (state) => ({ ...state, skill: state.skill.slice(), fresh: state.fresh.slice() }),
     meet({ isSeam, goal, start, hardness, random: own }) {
       const plateau = Math.max(goal + 0.3, goal + reach - 0.25 * hardness);
-      const skill = new Float64Array(GRID_SIZE);
-      const fresh = new Float64Array(GRID_SIZE);
+      const skill = noGrid();
+      const fresh = noGrid();
       const context = isSeam ? 0 : own.scaled(contextCost, 0.3);
       const span = plateau - start;
       const ownRate = own.scaled(rate, 0.2);
@@ -111,9 +107,8 @@ function draw(seed) {
         lastAt: -Infinity,
       };
     },
-    begin(pass) {
-      add(pass);
-      pass.repeats = run.repeats;
+    begin(pass, own) {
+      countStretch(pass, own);
       const place = (pass.tempo - pass.goal - GRID_FROM) / GRID_STEP;
       for (let index = 0; index < GRID_SIZE; index++) {
         kernel[index] = index <= place ? 1 : Math.exp((-(index - place) * GRID_STEP) / transfer);
@@ -136,8 +131,8 @@ function draw(seed) {
           state.skill[index] = valueAt(state.skill, index) * left;
         state.lastAt = pass.at;
       }
-      if (state.lastStretch !== run.stretch) state.returns++;
-      state.lastStretch = run.stretch;
+      if (state.lastStretch !== pass.stretch) state.returns++;
+      state.lastStretch = pass.stretch;
       // a long stretch brings its own variety
       const dull = (dulling * pass.repeats) / Math.sqrt(pass.figures.length);
       const isNew = Math.max(least, 1 / (1 + dull));
@@ -160,7 +155,10 @@ function draw(seed) {
       state.returns = 0;
       state.lastStretch = -1;
     },
-    rest,
+    rest(own) {
+      own.tuneId = '';
+      own.repeats = 0;
+    },
   };
 }
 

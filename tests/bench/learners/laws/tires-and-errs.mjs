@@ -16,6 +16,7 @@ import { DAY, drawWays, learnerOf } from './learner.mjs';
 import { randomFrom } from './random.mjs';
 
 /** @typedef {{ floor: number, span: number, worth: number, passes: number, habit: number, lastAt: number }} State */
+/** @typedef {{ tired: number, endedAt: number }} Own */
 /** @typedef {import('./learner.mjs').Pass} Pass */
 
 const MINUTE = 60_000;
@@ -28,35 +29,30 @@ const WORST_HABIT = 0.22;
 const MOST_LAPSES = 0.1;
 
 /**
- * How tired, 0 to 1, with the time that has gone since the last pass.
+ * How tired a learner gets, 0 to 1, with the time that has gone since the last pass.
  * @param {import('./random.mjs').Random} random
  */
 function drawFatigue(random) {
   const tiresIn = random.between(30, 55);
   const restsIn = random.between(8, 16);
-  let tired = 0;
-  let endedAt = 0;
-  /** @param {number} at */
-  const tiredAt = (at) => {
+  /** @param {Own} own @param {number} at */
+  const tiredAt = ({ tired, endedAt }, at) => {
     const pause = Math.max(0, at - endedAt) / MINUTE;
     return pause > PAUSE_MIN ? tired * Math.exp(-pause / restsIn) : tired;
   };
   return {
     tiredAt,
-    /** @param {Pass} pass */
-    add({ at, minutes }) {
-      const pause = Math.max(0, at - endedAt) / MINUTE;
+    /** @param {Pass} pass @param {Own} own */
+    add({ at, minutes }, own) {
+      const pause = Math.max(0, at - own.endedAt) / MINUTE;
       const busy = minutes + (pause <= PAUSE_MIN ? pause : 0);
-      tired = 1 - (1 - tiredAt(at)) * Math.exp(-busy / tiresIn);
-      endedAt = at + minutes * MINUTE;
-    },
-    rest() {
-      tired = 0;
+      own.tired = 1 - (1 - tiredAt(own, at)) * Math.exp(-busy / tiresIn);
+      own.endedAt = at + minutes * MINUTE;
     },
   };
 }
 
-/** @param {number | string} seed @returns {import('./learner.mjs').Law<State>} */
+/** @param {number | string} seed @returns {import('./learner.mjs').Law<State, Own>} */
 function draw(seed) {
   const random = randomFrom(seed, 'tires-and-errs');
   const fatigue = drawFatigue(random);
@@ -84,6 +80,8 @@ function draw(seed) {
   return {
     ways: drawWays(random),
     isTempoSpecific: false,
+    own: { tired: 0, endedAt: 0 },
+    copy: (state) => ({ ...state }),
     meet({ goal, start, hardness, random: own }) {
       const floor = Math.exp(-Math.max(goal + 0.34, goal + reach - 0.25 * hardness));
       const span = Math.exp(-start) - floor;
@@ -111,14 +109,16 @@ function draw(seed) {
       }
     },
     begin: fatigue.add,
-    frame(pass) {
-      pass.tired = fatigue.tiredAt(pass.at);
+    frame(pass, own) {
+      pass.tired = fatigue.tiredAt(own, pass.at);
     },
     lapse,
     sleep() {
       // nights restore the learner, not the single link
     },
-    rest: fatigue.rest,
+    rest(own) {
+      own.tired = 0;
+    },
   };
 }
 

@@ -1,10 +1,5 @@
-/** The figures and seams of one tune, as a learner has them. */
+/** The figures and seams of one tune, as a learner first meets them. */
 import { randomFrom } from './random.mjs';
-
-/**
- * @template State
- * @typedef {{ state: State, plays: number, isPlayedToday: boolean }} Link
- */
 
 /** @param {import('./learner.mjs').LearnerTune} tune @param {string} figure */
 function waysOn(tune, figure) {
@@ -13,23 +8,27 @@ function waysOn(tune, figure) {
 }
 
 /**
- * The links of one tune, met when first asked for; what a link is like depends on the seed, the tune and its name alone.
+ * The links of one tune, each with a number that it gets when first asked for. What a link is like before any practice
+ * depends on the seed, the tune and its name alone, so that a learner and its copies share this.
  * @template State
+ * @template {object} Own
  * @param {import('./learner.mjs').LearnerTune} tune
  * @param {number | string} seed
- * @param {import('./learner.mjs').Law<State>} law
+ * @param {import('./learner.mjs').Law<State, Own>} law
  */
 export function openTune(tune, seed, law) {
   const { ways } = law;
   const goal = Math.log(tune.goal);
   const hardTune = 0.06 * randomFrom(seed, tune.id).normal();
-  /** @type {Map<string, { link: Link<State>, hardness: number, seams: Map<string, Link<State>> }>} */
+  /** @type {State[]} */
+  const unpractised = [];
+  /** @type {Map<string, { number: number, hardness: number, seams: Map<string, number> }>} */
   const met = new Map();
 
-  /** @param {Omit<import('./learner.mjs').NewLink, 'goal' | 'start'>} link @returns {Link<State>} */
+  /** @param {Omit<import('./learner.mjs').NewLink, 'goal' | 'start'>} link @returns {number} */
   const meet = (link) => {
     const start = goal + ways.skill - hardTune - link.hardness;
-    return { state: law.meet({ ...link, goal, start }), plays: 0, isPlayedToday: false };
+    return unpractised.push(law.meet({ ...link, goal, start })) - 1;
   };
   /** @param {string} id */
   const figure = (id) => {
@@ -37,37 +36,45 @@ export function openTune(tune, seed, law) {
     if (!known) {
       const random = randomFrom(seed, tune.id, id);
       const hardness = ways.spread * random.normal();
-      const link = meet({ isSeam: false, isSwitch: false, hardness, random });
-      met.set(id, (known = { link, hardness, seams: new Map() }));
+      const number = meet({ isSeam: false, isSwitch: false, hardness, random });
+      met.set(id, (known = { number, hardness, seams: new Map() }));
     }
     return known;
   };
   /** @param {string} from @param {string} to */
   const seam = (from, to) => {
     const left = figure(from);
-    let known = left.seams.get(to);
-    if (!known) {
+    let number = left.seams.get(to);
+    if (number === undefined) {
       const random = randomFrom(seed, tune.id, from, to);
       const isSwitch = waysOn(tune, from) > 1;
       const between = (left.hardness + figure(to).hardness) / 2;
       const own = ways.seamSpread * random.normal() - ways.seamEase + (isSwitch ? ways.switchCost : 0);
-      left.seams.set(to, (known = meet({ isSeam: true, isSwitch, hardness: between + own, random })));
+      left.seams.set(to, (number = meet({ isSeam: true, isSwitch, hardness: between + own, random })));
     }
-    return known;
+    return number;
   };
   /**
+   * Figure, seam, figure ...
    * @param {readonly string[]} figures
-   * @param {Link<State>[]} into
+   * @param {number[]} into
    */
-  const linksOf = (figures, into) => {
+  const numbersOf = (figures, into) => {
     into.length = 0;
     let before;
     for (const id of figures) {
       if (before !== undefined) into.push(seam(before, id));
-      into.push(figure(id).link);
+      into.push(figure(id).number);
       before = id;
     }
     return into;
   };
-  return { tune, goal, whole: linksOf(tune.figures, []), linksOf };
+  return {
+    tune,
+    goal,
+    whole: numbersOf(tune.figures, []),
+    numbersOf,
+    /** @param {number} number */
+    unpractised: (number) => /** @type {State} */ (unpractised[number]),
+  };
 }
