@@ -3,11 +3,14 @@ import { readFileSync } from 'node:fs';
 import { readBackup } from '$lib/core/book/backup';
 import { hearingSegments, type Hearing } from '$lib/core/pluck/hearing';
 import { tabMissing } from '$lib/core/pluck/tab-missing';
+import { BanjoVoice } from '$lib/core/pluck/banjo-voice';
+import { renderSegments, SoundRenderer } from '$lib/core/rhythm/sound-render';
 import { checkSegment } from '$lib/core/rhythm/segment';
 import type { Passage } from '$lib/core/tune/passage';
 import { partPlaces, seamPassages } from '$lib/core/tune/places';
 import type { Strike } from '$lib/core/tune/strike';
 import type { Tune } from '$lib/core/tune/tune';
+import { peak } from './sound-measures';
 
 const reading = readBackup(readFileSync('sample-data/demo-book.json', 'utf8'));
 if (!reading.ok) throw new Error('The demo book cannot be read');
@@ -242,5 +245,14 @@ it.each([30, 37.3, 111, 240])('all of every demo tune can be played at %d', (tem
   for (const tune of reading.book.tunes) {
     for (const segment of hear(tune, whole(tune), { tempo, answers: true })) checkSegment(segment);
     for (const seam of seamPassages(tune, layerOf(tune))) hear(tune, seam, { tempo }).forEach(checkSegment);
+  }
+});
+
+it('stays 3 dB under full scale in every demo tune, brushes and all', () => {
+  for (const tune of reading.book.tunes) {
+    const segments = hear(tune, whole(tune), { countIn: 0, pattern: 'silent', tempo: 120 });
+    const samples = renderSegments(segments, new SoundRenderer(48_000, new BanjoVoice(48_000)), 48_000);
+    expect(peak(samples), tune.title).toBeLessThan(10 ** (-3 / 20));
+    if (!tabMissing(tune, whole(tune))) expect(peak(samples)).toBeGreaterThan(0.3);
   }
 });

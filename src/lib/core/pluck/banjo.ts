@@ -16,8 +16,8 @@ const STRINGS: readonly StringVoice[] = [
   { openPitch: 67, fundamentalSec: 0.9, brightSec: 0.5 },
 ];
 
-/** Leaves the loudest brush with a drone beside it 3 dB under full scale (`tests/core/pluck`). */
-const OUTPUT_GAIN = 0.25;
+/** Leaves the loudest brush among ringing strings 3 dB under full scale (`tests/core/pluck`). */
+const OUTPUT_GAIN = 0.22;
 
 /** Of a melody note. */
 export const MELODY_STRENGTH = 0.85;
