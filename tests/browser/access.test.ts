@@ -75,6 +75,8 @@ test('nothing is found on the screens of an empty book, in the form, and in the 
   await look(page, 'Progress, empty', found);
   await go(app, '/tune/?id=none');
   await look(page, 'Tune, not in the book', found);
+  await go(app, '/why/?passage=none');
+  await look(page, 'Why, not in the book', found);
   await go(app, '/drill/?passage=none');
   await look(page, 'Drill, not in the book', found);
 
@@ -112,6 +114,20 @@ test('nothing is found on the screens of a full book', async () => {
   await button(page, 'Try it with the demo tunes').click();
   await page.locator('.plan ol li').first().waitFor(SLOW);
   await look(page, 'Today', found);
+  await page.locator('[data-line]').nth(1).click();
+  await button(page, 'Something else instead').click();
+  await page.locator('.others button').first().waitFor(SLOW);
+  await look(page, 'Today, a line open', found);
+  await button(page, 'Not today').click();
+  await page.getByText(/^Left out by you/).waitFor(SLOW);
+  await button(page, 'One more new thing').click();
+  await page.getByText(/^You asked for one more new thing/).waitFor(SLOW);
+  await page.getByText('What waits, and why').click();
+  await look(page, 'Today, steered', found);
+  const key = await page.locator('[data-line]').nth(1).getAttribute('data-line');
+  await go(app, `/why/?passage=${key ?? ''}`);
+  await page.getByText('As a table').click();
+  await look(page, 'Why', found);
   await go(app, '/tunes/');
   await page.locator('.list .soft').first().waitFor(SLOW);
   await look(page, 'Tunes', found);
@@ -222,8 +238,17 @@ test('a title of 200 letters and parts of 40 measures scroll no screen sideways'
   await button(page, 'End').click();
   await page.getByText(/came out clean/).waitFor(SLOW);
   await at('Drill, the end');
-  const id = (await readKept(page)).tunes[0]?.id ?? '';
-  for (const path of ['/', '/tunes/', `/tune/?id=${id}`, `/edit/?id=${id}`, `/progress/?id=${id}`]) {
+  const [tune] = (await readKept(page)).tunes;
+  const id = tune?.id ?? '';
+  const drilled = `figure:${id}:${tune?.figures[0]?.id ?? ''}`;
+  for (const path of [
+    '/',
+    '/tunes/',
+    `/tune/?id=${id}`,
+    `/edit/?id=${id}`,
+    `/progress/?id=${id}`,
+    `/why/?passage=${drilled}`,
+  ]) {
     await go(app, path);
     await at(path);
   }

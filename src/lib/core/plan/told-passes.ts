@@ -61,7 +61,8 @@ export function toldPasses(
       told.push({ at, day: practiceDay(pass, dayStartsAtHour), tempo, outcome, played: shape.passage });
     }
   }
-  return told.reverse();
+  // a clock set wrong may have put a day between two others
+  return told.reverse().sort((a, b) => a.day - b.day);
 }
 
 function touches({ key: own, linkKeys, parts }: PassageShape, key: PassageKey): boolean {
