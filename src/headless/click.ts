@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { CLICK_SOUNDS } from '../lib/core/rhythm/click-sound';
 import { countInMeasures, runStrokes } from '../lib/core/rhythm/click-times';
+import { countSounds } from '../lib/core/rhythm/count-sound';
 import { METERS, meterShape, TEMPO_MAX, TEMPO_MIN } from '../lib/core/rhythm/meter';
 import { PATTERNS, SWING_MAX, SWING_MIN } from '../lib/core/rhythm/patterns';
 import type { Segment } from '../lib/core/rhythm/segment';
@@ -25,6 +26,7 @@ export const click: Verb = (options) => {
     type: 'click-sound',
     sound: readOneOf('sound', options.sound ?? 'wood', CLICK_SOUNDS),
   });
+  if (options.spoken) renderer.take({ type: 'count-words', words: countSounds(sampleRate) });
   const samples = renderSegments(segments, renderer, sampleRate, TAIL_SEC);
   writeOut(out, wavBytes(samples, sampleRate));
   const clicks = segments.reduce((sum, segment) => sum + [...runStrokes(segment)].length, 0);

@@ -1,4 +1,5 @@
 import type { ClickSound } from '$lib/core/rhythm/click-sound';
+import { countSounds } from '$lib/core/rhythm/count-sound';
 import { exactSwing, type Accent } from '$lib/core/rhythm/patterns';
 import { checkSegment, checkSilentMeasures, type Segment } from '$lib/core/rhythm/segment';
 import type { SoundCommand, SoundEvent } from '$lib/core/rhythm/sound-render';
@@ -63,6 +64,7 @@ export class ClickEngine {
   #track: SegmentTrack;
   /** The last volumes and sound, for a device that takes over. */
   #levels = new Map<string, SoundCommand>();
+  #hasWords = false;
   #nudgeMs = 0;
   #isPlaying = false;
   #isPaused = false;
@@ -100,9 +102,9 @@ export class ClickEngine {
     segments.forEach(checkSegment);
     this.#reset();
     this.#isPlaying = true;
-    const command: SoundCommand = { type: 'play', segments };
-    this.#send(command);
-    if (!this.#output.isRunning) void this.#revive(command);
+    this.#sendWordsFor(segments);
+    this.#send({ type: 'play', segments });
+    if (!this.#output.isRunning) void this.#revive(segments);
   }
 
   /**
@@ -114,6 +116,7 @@ export class ClickEngine {
    */
   replaceAfter(segmentId: string, segments: readonly Segment[]): void {
     segments.forEach(checkSegment);
+    this.#sendWordsFor(segments);
     this.#send({ type: 'replace-after', segmentId, segments });
   }
 
@@ -228,8 +231,15 @@ export class ClickEngine {
     this.#send(command);
   }
 
+  /** The words of the count, made here once, before the first that is spoken. */
+  #sendWordsFor(segments: readonly Segment[]): void {
+    if (this.#hasWords || !segments.some(({ spoken }) => spoken)) return;
+    this.#hasWords = true;
+    this.#send({ type: 'count-words', words: countSounds(this.#output.clock.sampleRate) });
+  }
+
   /** Wakes the device, or has another take over what was to be played. */
-  async #revive(play: SoundCommand): Promise<void> {
+  async #revive(segments: readonly Segment[]): Promise<void> {
     const isCurrent = (
       (sent) => () =>
         sent === this.#sent && !this.#isClosed
@@ -239,10 +249,10 @@ export class ClickEngine {
     const fresh = await openOutput().catch(() => null);
     if (!fresh) this.#interrupt();
     else if (!isCurrent()) await fresh.close();
-    else await this.#takeOver(fresh, play);
+    else await this.#takeOver(fresh, segments);
   }
 
-  async #takeOver(fresh: SoundOutput, play: SoundCommand): Promise<void> {
+  async #takeOver(fresh: SoundOutput, segments: readonly Segment[]): Promise<void> {
     const spent = this.#output;
     spent.listener = null;
     this.#output = fresh;
@@ -250,7 +260,9 @@ export class ClickEngine {
     this.#confirmed = this.#sent - 1;
     this.#listenTo(fresh);
     for (const level of this.#levels.values()) this.#send(level);
-    this.#send(play);
+    this.#hasWords = false;
+    this.#sendWordsFor(segments);
+    this.#send({ type: 'play', segments });
     await spent.close();
   }
 

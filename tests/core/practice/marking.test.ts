@@ -52,6 +52,21 @@ describe('the segments of a turn', () => {
     expect(pass).toMatchObject({ measures: [1, 1], pickup: true });
   });
 
+  it('runs silent measures on from pass to pass, counts aloud, and marks where a part begins', () => {
+    const [figure] = figurePassages(tune, firstLayer(tune).id);
+    const stretches = figure ? passageStretches(tune, figure) : [];
+    const choices = { swing: 1.5, spokenCount: true, silentMeasures: { on: 2, off: 1 } };
+    const segments = turnSegments({ ...turn, passes: 2 }, { ...rhythm, ...choices, stretches });
+    expect(segments[0]).toMatchObject({ spoken: true, pattern: 'beat' });
+    expect(segments[1]).toMatchObject({
+      swing: 1.5,
+      parts: [0],
+      silentMeasures: { on: 2, off: 1, before: 2 },
+    });
+    expect(segments[2]).toMatchObject({ silentMeasures: { before: 3 } });
+    expect(segments[3]?.silentMeasures).toBeUndefined();
+  });
+
   it('runs a handful on, and waits in a breath that waits', () => {
     const segments = turnSegments({ ...turn, passes: 4 }, { ...rhythm, breath: 'wait', stretches: [] });
     expect(segments.map(({ id }) => id)).toEqual([

@@ -66,6 +66,25 @@ describe('click times', () => {
     expect(runBeats(run)).toEqual([25, 2]);
   });
 
+  it('leave out silent measures, and the cycle runs on from run to run', () => {
+    const run: Run = { meter: '2/4', pattern: 'beat', measures: [2, 2, 2, 2, 2] };
+    const at = (before?: number) =>
+      clickSamples(
+        { ...run, silentMeasures: { on: 2, off: 1, ...(before === undefined ? {} : { before }) } },
+        steadyTempo(60),
+        1,
+      ).map(({ sample }) => sample);
+    expect(at()).toEqual([0, 1, 2, 3, 6, 7, 8, 9]);
+    expect(at(5)).toEqual([2, 3, 4, 5, 8, 9]);
+  });
+
+  it('mark where a part begins, in the measures that say so', () => {
+    const run: Run = { meter: '2/4', pattern: 'beat', measures: [2, 2, 2], parts: [0, 2] };
+    const accents = clickSamples(run, steadyTempo(60), 1).map(({ accent }) => accent);
+    expect(accents).toEqual(['part', 'beat', 'first', 'beat', 'part', 'beat']);
+    expect(clickSamples({ ...run, pickup: true }, steadyTempo(60), 1)[0]?.accent).toBe('beat');
+  });
+
   it('follow a tempo map by its steps', () => {
     const map = tempoMap([
       { kind: 'steady', fromBeat: [0, 1], tempo: 60 },
@@ -127,6 +146,19 @@ describe('what cannot be played is refused with the place, the rule and what was
     expect(check({ volume: 1.5 })).toThrow('saw 1.5');
     expect(check({})).not.toThrow();
     expect(check({ measures: [], waits: true })).not.toThrow();
+  });
+
+  it.each<[object, string]>([
+    [{ toTempo: 0 }, 'saw 0'],
+    [{ swing: NaN }, 'A swing lies between 1 and 2 to 1: saw NaN'],
+    [{ silentMeasures: { on: 0, off: 1 } }, 'saw 0 and 1'],
+    [{ silentMeasures: { on: 1, off: Infinity } }, 'saw 1 and Infinity'],
+    [{ plucks: [{ at: [2, 1], string: 1, pitch: 62 }] }, 'saw one at beat 2/1'],
+    [{ plucks: [{ at: [1, 1] }, { at: [1, 2] }] }, 'in order: saw one at beat 1/2'],
+  ])('%o', (change, words) => {
+    expect(() => {
+      checkSegment({ ...good, ...change });
+    }).toThrow(words);
   });
 
   it('a tempo map that does not begin at 0 or goes back', () => {

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { addExact, exact, exactToNumber, multiplyExact, roundExact } from '$lib/core/rhythm/exact';
+import {
+  addExact,
+  divideExact,
+  exact,
+  exactToNumber,
+  multiplyExact,
+  roundExact,
+  squareRootAround,
+} from '$lib/core/rhythm/exact';
 import { rational, roundToInteger } from '$lib/core/rhythm/rational';
 
 const fraction = fc
@@ -27,6 +35,32 @@ describe('exact fractions of any size', () => {
     const third = [10n ** 400n, 3n * 10n ** 400n] as const;
     expect(exactToNumber(third)).toBeCloseTo(1 / 3, 15);
     expect(exactToNumber([-7n, 2n])).toBe(-3.5);
+  });
+
+  it('divided and multiplied by the same are what they were, and none is divided by 0', () => {
+    fc.assert(
+      fc.property(fraction, fraction, (a, b) => {
+        if (b[0] === 0) expect(() => divideExact(exact(a), exact(b))).toThrow(RangeError);
+        else expect(multiplyExact(divideExact(exact(a), exact(b)), exact(b))).toEqual(exact(a));
+      }),
+    );
+  });
+
+  it('have a root between two fractions as close as asked, and the root itself where it is one', () => {
+    fc.assert(
+      fc.property(fraction, fc.integer({ min: 1, max: 200 }), ([n, d], bits) => {
+        const a = exact(rational(Math.abs(n), d));
+        const [low, high] = squareRootAround(a, bits);
+        const square = ([top, bottom]: readonly [bigint, bigint]) => [top * top, bottom * bottom] as const;
+        const atMost = (one: readonly bigint[], two: readonly bigint[]) =>
+          one[0]! * two[1]! <= two[0]! * one[1]!;
+        expect(atMost(square(low), a) && atMost(a, square(high))).toBe(true);
+        const apart = high[0] * low[1] - low[0] * high[1];
+        expect(apart << BigInt(bits) <= low[1] * high[1]).toBe(true);
+        expect(squareRootAround(multiplyExact(a, a), bits)).toEqual([a, a]);
+      }),
+    );
+    expect(() => squareRootAround([-1n, 4n], 8)).toThrow(RangeError);
   });
 
   it('refuse a number that is not whole', () => {

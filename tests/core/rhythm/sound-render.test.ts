@@ -1,10 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LEAD_SEC, renderSegments, SoundRenderer, type SoundEvent } from '$lib/core/rhythm/sound-render';
-import { FADE_SEC } from '$lib/core/rhythm/voice';
+import { FADE_SEC, type Voice } from '$lib/core/rhythm/voice';
 import { clickSamples, runBeats } from '$lib/core/rhythm/click-times';
+import { clickSound } from '$lib/core/rhythm/click-sound';
 import { METERS } from '$lib/core/rhythm/meter';
 import { PATTERNS } from '$lib/core/rhythm/patterns';
+import type { PluckCue } from '$lib/core/rhythm/pluck-cue';
 import { toNumber } from '$lib/core/rhythm/rational';
 import type { Segment } from '$lib/core/rhythm/segment';
 import { steadyTempo } from '$lib/core/rhythm/tempo-map';
@@ -22,10 +24,14 @@ const waiting = (id: string) => segment(id, { kind: 'breath', pattern: 'silent',
 
 /** Renders in quanta as a worklet does, and keeps all that comes out. */
 class Player {
-  readonly renderer = new SoundRenderer(RATE);
+  readonly renderer: SoundRenderer;
   readonly events: SoundEvent[] = [];
   readonly blocks: Float32Array[] = [];
   frame = 0;
+
+  constructor(string: Voice<PluckCue> | null = null) {
+    this.renderer = new SoundRenderer(RATE, string);
+  }
 
   run(untilFrame: number): this {
     while (this.frame < untilFrame) {
@@ -372,5 +378,237 @@ describe('stopping, holding and volume', () => {
     expect(loudest(1, { volume: 0.25 })).toBeCloseTo(full / 4, 6);
     expect(loudest(1, { volume: 0 })).toBe(0);
     expect(full).toBeLessThanOrEqual(0.9);
+  });
+});
+
+describe('changing what plays', () => {
+  const long = (change: Partial<Segment> = {}) =>
+    segment('1', { measures: Array.from({ length: 8 }, () => 2), ...change });
+  const near = (actual: readonly number[], expected: readonly number[]) => {
+    expect(actual).toHaveLength(expected.length);
+    actual.forEach((frame, index) => expect(Math.abs(frame - expected[index]!)).toBeLessThanOrEqual(0.5));
+  };
+
+  it('takes a new tempo from the next beat on, without a gap or a doubled click, whenever it comes', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 3200 }),
+        fc.integer({ min: 300, max: 3000 }),
+        fc.constantFrom('beat' as const, 'eighths' as const),
+        (quanta, tenths, pattern) => {
+          const player = new Player();
+          player.renderer.take({ type: 'play', segments: [long({ pattern }), segment('2', { pattern })] });
+          player.run(quanta * QUANTUM);
+          player.renderer.take({ type: 'change', change: { tempo: tenths / 10 } });
+          player.run(RATE * 45);
+          const [old, fresh] = [RATE / 2, (600 * RATE) / tenths];
+          // the block in which the change holds begins here; what began before it keeps its tempo
+          const beatsBefore = Math.ceil((quanta * QUANTUM - LEAD) / old);
+          // unless nothing has begun yet, or the change comes on the last beat of a segment and so holds from the next one
+          const hasBegun = quanta * QUANTUM > LEAD - (LEAD % QUANTUM);
+          const at = hasBegun ? Math.min(18, Math.max(0, beatsBefore)) : 0;
+          const step = pattern === 'beat' ? 1 : 0.5;
+          const expected = Array.from({ length: 18 / step }, (_, index) => {
+            const beat = index * step;
+            return LEAD + (beat < at ? beat * old : at * old + (beat - at) * fresh);
+          });
+          near(player.clicks(), expected);
+        },
+      ),
+      { numRuns: 30 },
+    );
+  });
+
+  it('takes a new pattern at the next beat, in passes only', () => {
+    const player = new Player();
+    const segments = [segment('c', { kind: 'count-in' }), long(), segment('3')];
+    player.renderer.take({ type: 'play', segments });
+    player.run(LEAD + 0.6 * RATE);
+    player.renderer.take({ type: 'change', change: { pattern: 'silent' } });
+    player.run(LEAD + 2.3 * RATE);
+    player.renderer.take({ type: 'change', change: { pattern: 'eighths', swing: 2 } });
+    player.run(LEAD + 3.1 * RATE);
+    player.renderer.take({ type: 'change', change: { pattern: 'beat', silentMeasures: { on: 1, off: 1 } } });
+    player.run(LEAD + 6.1 * RATE);
+    player.renderer.take({ type: 'change', change: { silentMeasures: null } });
+    player.run(RATE * 20);
+    const seconds = player.clicks().map((frame) => (frame - LEAD) / RATE);
+    // the count-in keeps its two; silent until 2.5; swung eighths up to 3.5; of the beats on and off by the measure
+    // (from 1 s: 3 to 4 on, 4 to 5 off, ...), then all from 6.5
+    const swung = [2.5, 2.5 + 1 / 3, 3, 3 + 1 / 3];
+    const beats = [3.5, 5, 5.5, ...Array.from({ length: 7 }, (_, index) => 6.5 + index / 2)];
+    expect(seconds.map((at) => Math.round(at * 1000))).toEqual(
+      [0, 0.5, ...swung, ...beats].map((at) => Math.round(at * 1000)),
+    );
+  });
+
+  it('tells the page, so that the beat that is shown follows', () => {
+    const player = new Player();
+    player.renderer.take({ type: 'play', segments: [long()] });
+    player.run(LEAD + 0.6 * RATE);
+    player.renderer.take({ type: 'change', change: { tempo: 60 } });
+    player.run(LEAD + 0.7 * RATE);
+    const change = player.events.find(({ type }) => type === 'segment-change');
+    expect(change).toMatchObject({ segment: { id: '1', tempo: 60 }, frame: LEAD + RATE });
+  });
+
+  it('ends a ramp, and comes after a pause where it would have come without one', () => {
+    const clicks = (held: number) => {
+      const player = new Player();
+      player.renderer.take({ type: 'play', segments: [long({ toTempo: 200 })] });
+      player.run(LEAD + RATE);
+      if (held > 0) player.renderer.take({ type: 'pause' });
+      player.run(player.frame + held);
+      player.renderer.take({ type: 'change', change: { tempo: 90 } });
+      if (held > 0) player.renderer.take({ type: 'resume' });
+      player.run(RATE * 20);
+      return player.clicks();
+    };
+    const straight = clicks(0);
+    expect(straight.slice(-2)[1]! - straight.slice(-2)[0]!).toBe(RATE / 1.5);
+    const pausedAt = LEAD + RATE;
+    expect(clicks(QUANTUM * 50)).toEqual(
+      straight.map((frame) => (frame < pausedAt ? frame : frame + QUANTUM * 50)),
+    );
+  });
+});
+
+describe('a ramp in a segment', () => {
+  it('ends where its mean tempo says, and what follows starts there', () => {
+    const player = new Player();
+    const ramp = segment('up', { tempo: 60, toTempo: 120, measures: Array.from({ length: 15 }, () => 2) });
+    player.renderer.take({ type: 'play', segments: [ramp, segment('on')] });
+    player.run(RATE * 22);
+    expect(player.starts()).toEqual([
+      ['up', LEAD],
+      ['on', LEAD + 20 * RATE],
+    ]);
+    const clicks = player.clicks();
+    const gaps = clicks.slice(1, 31).map((frame, index) => frame - clicks[index]!);
+    expect(gaps[0]!).toBeGreaterThan(0.97 * RATE);
+    expect(gaps.every((gap, index) => index === 0 || gap < gaps[index - 1]!)).toBe(true);
+  });
+});
+
+/** A string that sounds 0.5 for ten samples, and keeps what it was told. */
+class Pips implements Voice<PluckCue> {
+  readonly told: { pitch: number; frame: number; framesPerBeat: number }[] = [];
+  silenced = 0;
+  readonly #height: number;
+
+  constructor(height: number) {
+    this.#height = height;
+  }
+
+  strike({ pitch }: PluckCue, frame: number, framesPerBeat: number): void {
+    this.told.push({ pitch, frame, framesPerBeat });
+  }
+
+  render(output: Float32Array, frame: number): void {
+    for (const pip of this.told) {
+      for (let at = pip.frame; at < pip.frame + 10; at++) {
+        if (at >= frame && at < frame + output.length) output[at - frame]! += this.#height;
+      }
+    }
+  }
+
+  silence(): void {
+    this.silenced += 1;
+  }
+}
+
+describe('another voice in the same timeline', () => {
+  const plucks = [
+    { at: [0, 1], string: 1, pitch: 62 },
+    { at: [1, 3], string: 5, pitch: 67 },
+    { at: [7, 4], string: 2, pitch: 59 },
+  ] as const;
+
+  it('is struck at the exact sample, with the tempo there, and the click with it', () => {
+    const string = new Pips(0.5);
+    const player = new Player(string);
+    player.renderer.take({ type: 'play', segments: [segment('1', { plucks, tempo: 90 })] });
+    player.run(RATE * 3);
+    const perBeat = (60 * RATE) / 90;
+    expect(string.told).toEqual([
+      { pitch: 62, frame: LEAD, framesPerBeat: perBeat },
+      { pitch: 67, frame: LEAD + Math.round(perBeat / 3), framesPerBeat: perBeat },
+      { pitch: 59, frame: LEAD + 1.75 * perBeat, framesPerBeat: perBeat },
+    ]);
+    expect(player.clicks()).toEqual([LEAD, LEAD + perBeat]);
+  });
+
+  it('has a volume of its own', () => {
+    const volumes = (click: number, string: number) => {
+      const player = new Player(new Pips(0.5));
+      player.renderer.take({ type: 'volume', voice: 'click', volume: click });
+      player.renderer.take({ type: 'volume', voice: 'string', volume: string });
+      player.renderer.take({ type: 'play', segments: [segment('1', { plucks: [plucks[1]] })] });
+      player.run(RATE);
+      const third = LEAD + RATE / 6;
+      return [Math.max(...player.samples.subarray(0, third)), Math.max(...player.samples.subarray(third))];
+    };
+    const [click] = volumes(1, 0);
+    expect(volumes(1, 0)[1]).toBeLessThan(click! + 1e-6);
+    expect(volumes(0, 1)).toEqual([0, 0.5]);
+    expect(volumes(0, 0.5)).toEqual([0, 0.25]);
+    expect(volumes(0.5, 1)[0]).toBeCloseTo(click! / 2, 6);
+  });
+
+  it('is silenced by stop and pause, and hears nothing of what was to come', () => {
+    for (const type of ['stop', 'pause'] as const) {
+      const string = new Pips(0.5);
+      const player = new Player(string);
+      player.renderer.take({ type: 'play', segments: [segment('1', { plucks })] });
+      player.run(LEAD + QUANTUM);
+      const before = string.silenced;
+      player.renderer.take({ type });
+      player.run(RATE * 4);
+      expect(string.silenced).toBe(before + 1);
+      expect(string.told).toHaveLength(1);
+    }
+  });
+
+  it('and the click stay below full scale together, and are untouched up to 0.9', () => {
+    const loudest = (height: number) => {
+      const player = new Player(new Pips(height));
+      player.renderer.take({ type: 'play', segments: [segment('1', { plucks: [plucks[0]] })] });
+      player.run(LEAD + QUANTUM * 30);
+      return player.samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
+    };
+    expect(loudest(0)).toBeCloseTo(0.9, 6);
+    expect(loudest(1)).toBeGreaterThan(0.95);
+    expect(loudest(1)).toBeLessThan(1);
+  });
+});
+
+describe('what a beat sounds like', () => {
+  const firstSamples = (player: Player) => player.samples.subarray(LEAD, LEAD + 500);
+
+  it('is the click that was chosen', () => {
+    for (const sound of ['wood', 'bell', 'rim'] as const) {
+      const player = new Player();
+      player.renderer.take({ type: 'click-sound', sound });
+      player.renderer.take({ type: 'play', segments: [segment('1')] });
+      player.run(RATE);
+      expect(firstSamples(player)).toEqual(clickSound(sound, 'first', RATE).subarray(0, 500));
+    }
+  });
+
+  it('is the number of the beat when it is counted aloud, and a click where there is no word for it', () => {
+    const player = new Player();
+    const words = [0.1, 0.2].map((height) => new Float32Array(500).fill(height));
+    player.renderer.take({ type: 'count-words', words });
+    const count = { kind: 'count-in', meter: '3/4', measures: [3], spoken: true } as const;
+    player.renderer.take({ type: 'play', segments: [segment('1', count)] });
+    player.run(RATE * 2);
+    const heights = [0, 1, 2].map((beat) => player.samples[LEAD + (beat * RATE) / 2 + 400]!);
+    expect(heights[0]).toBeCloseTo(0.1, 6);
+    expect(heights[1]).toBeCloseTo(0.2, 6);
+    expect(heights[2]).toBeCloseTo(clickSound('wood', 'beat', RATE)[400]!, 6);
+  });
+
+  it('is nothing for no segments', () => {
+    expect(() => renderClick([], RATE)).toThrow('nothing to play');
   });
 });

@@ -1,5 +1,4 @@
 import { clickSounds, type ClickSound } from './click-sound';
-import { countSounds } from './count-sound';
 import type { Accent } from './patterns';
 import { FADE_SEC, type Voice } from './voice';
 
@@ -20,11 +19,11 @@ interface Sounding {
   fall: number;
 }
 
-/** Clicks and counted beats, all of them made before the first one is due. */
+/** Clicks, made before the first one is due, and spoken numbers, which are given. A number without a word is a click. */
 export class ClickVoice implements Voice<ClickCue> {
   readonly #sampleRate: number;
   readonly #sounds: Record<ClickSound, Record<Accent, Float32Array>>;
-  readonly #counts: readonly Float32Array[];
+  #words: readonly Float32Array[] = [];
   #sound: ClickSound = 'wood';
   #struck: { cue: ClickCue; frame: number }[] = [];
   #sounding: Sounding[] = [];
@@ -32,12 +31,16 @@ export class ClickVoice implements Voice<ClickCue> {
   constructor(sampleRate: number) {
     this.#sampleRate = sampleRate;
     this.#sounds = clickSounds(sampleRate);
-    this.#counts = countSounds(sampleRate);
   }
 
   /** From the next stroke on. */
   setSound(sound: ClickSound): void {
     this.#sound = sound;
+  }
+
+  /** The words of the count, from "one" (see `countSounds`). */
+  setWords(words: readonly Float32Array[]): void {
+    this.#words = words;
   }
 
   strike(cue: ClickCue, frame: number): void {
@@ -47,7 +50,7 @@ export class ClickVoice implements Voice<ClickCue> {
   render(output: Float32Array, frame: number): void {
     for (const { cue, frame: at } of this.#struck) {
       const { accent, volume, spoken } = cue;
-      const word = spoken === null ? undefined : this.#counts[spoken - 1];
+      const word = spoken === null ? undefined : this.#words[spoken - 1];
       const samples = word ?? this.#sounds[this.#sound][accent];
       this.#sounding.push({ samples, position: frame - at, gain: volume, fall: 0 });
     }

@@ -1,9 +1,6 @@
 import { CLICK_PEAK, clickSound } from './click-sound';
 import { noise } from './synthesis';
 
-/** How many beats of a measure have a word; further ones are clicks. */
-export const COUNTED_MAX = 8;
-
 /** One sound of a word; its values are reached where it begins and change evenly into those of the next. */
 interface Phone {
   sec: number;
@@ -62,7 +59,7 @@ const VOICE_HZ = { from: 150, to: 115 };
 /** The click that marks the beat itself within a word. */
 const TICK_LEVEL = 0.5;
 
-/** The words that count the beats, from "one", each with a click on its first sample; synthesised, no recordings. */
+/** The words that count the beats, "one" to "eight", each with a click on its first sample; synthesised, no recordings. */
 export function countSounds(sampleRate: number): Float32Array[] {
   const tick = clickSound('wood', 'beat', sampleRate);
   return WORDS.map((phones) => {
@@ -75,59 +72,60 @@ export function countSounds(sampleRate: number): Float32Array[] {
   });
 }
 
+/** Samples for which the mouth stands still. */
+const STILL = 32;
+
 /** Source and filter: pulses of the voice through the formants, one after the other, and noise through a band. */
 function spoken(phones: readonly Phone[], sampleRate: number): Float64Array {
   const seconds = phones.reduce((sum, { sec }) => sum + sec, 0) + END_SEC;
   const word = new Float64Array(Math.round(seconds * sampleRate));
-  const track = phoneTrack(phones, seconds);
-  const formants = FORMANT_WIDTHS_HZ.map((width) => new MovingResonance(sampleRate, width));
-  const breath = new MovingResonance(sampleRate, 1800);
+  const [first, second, third] = FORMANT_WIDTHS_HZ.map((width) => new MovingResonance(sampleRate, width)) as [
+    MovingResonance,
+    MovingResonance,
+    MovingResonance,
+  ];
+  const band = new MovingResonance(sampleRate, 1800);
   const random = noise();
   let phase = 0;
-  for (let index = 0; index < word.length; index++) {
-    const timeSec = index / sampleRate;
-    const now = track(timeSec);
-    if (index % 16 === 0) {
-      formants.forEach((formant, which) => formant.tune(now.formants[which]!));
-      breath.tune(now.hissHz);
+  for (let start = 0; start < word.length; start += STILL) {
+    const timeSec = start / sampleRate;
+    const { voice, breath, formants, hissHz } = phoneAt(phones, timeSec);
+    first.tune(formants[0]);
+    second.tune(formants[1]);
+    third.tune(formants[2]);
+    band.tune(hissHz);
+    const step = (VOICE_HZ.from + ((VOICE_HZ.to - VOICE_HZ.from) * timeSec) / seconds) / sampleRate;
+    for (let index = start; index < Math.min(word.length, start + STILL); index++) {
+      phase = (phase + step) % 1;
+      const voiced = third.next(second.next(first.next(voice * (1 - 2 * phase))));
+      word[index] = voiced + 0.5 * band.next(breath * random());
     }
-    phase += (VOICE_HZ.from + ((VOICE_HZ.to - VOICE_HZ.from) * timeSec) / seconds) / sampleRate;
-    const source = now.voice * (1 - 2 * (phase % 1));
-    const voice = formants.reduce((wave, formant) => formant.next(wave), source);
-    const fade = Math.min(1, (word.length - 1 - index) / (END_SEC * sampleRate));
-    word[index] = (voice + 0.5 * breath.next(now.breath * random())) * fade;
   }
-  return word;
+  const fade = END_SEC * sampleRate;
+  return word.map((sample, index) => sample * Math.min(1, (word.length - 1 - index) / fade));
 }
 
-/** The phone that sounds at a time, blended with the one after it over the last few milliseconds. */
-function phoneTrack(phones: readonly Phone[], seconds: number): (timeSec: number) => Phone {
-  const starts: number[] = [];
-  phones.reduce((start, { sec }) => {
-    starts.push(start);
-    return start + sec;
-  }, 0);
-  return (timeSec) => {
-    const index = Math.max(
-      0,
-      starts.findLastIndex((start) => start <= timeSec),
-    );
-    const phone = phones[index]!;
-    const next = phones[index + 1] ?? { ...phone, voice: 0, breath: 0 };
-    const end = Math.min(seconds, starts[index]! + phone.sec);
-    // vowels glide into vowels all the way, consonants break off
-    const glideSec = phone.voice > 0 && next.voice > 0 ? phone.sec : SMOOTH_SEC;
-    const part = Math.min(1, Math.max(0, 1 - (end - timeSec) / glideSec));
-    const between = (from: number, to: number) => from + (to - from) * part;
-    return {
-      sec: 0,
-      voice: between(phone.voice, next.voice),
-      breath: between(phone.breath, next.breath),
-      hissHz: between(phone.hissHz, next.hissHz),
-      formants: [0, 1, 2].map((which) =>
-        between(phone.formants[which]!, next.formants[which]!),
-      ) as unknown as Phone['formants'],
-    };
+/** What the mouth does at a time: the phone that sounds, blended into the one after it. */
+function phoneAt(phones: readonly Phone[], timeSec: number): Phone {
+  let index = 0;
+  let end = phones[0]!.sec;
+  while (timeSec >= end && index < phones.length - 1) end += phones[++index]!.sec;
+  const phone = phones[index]!;
+  const next = phones[index + 1] ?? { ...phone, voice: 0, breath: 0 };
+  // vowels glide into vowels all the way, consonants break off
+  const glideSec = phone.voice > 0 && next.voice > 0 ? phone.sec : SMOOTH_SEC;
+  const part = Math.min(1, Math.max(0, 1 - (end - timeSec) / glideSec));
+  const between = (from: number, to: number) => from + (to - from) * part;
+  return {
+    sec: phone.sec,
+    voice: between(phone.voice, next.voice),
+    breath: between(phone.breath, next.breath),
+    hissHz: between(phone.hissHz, next.hissHz),
+    formants: [
+      between(phone.formants[0], next.formants[0]),
+      between(phone.formants[1], next.formants[1]),
+      between(phone.formants[2], next.formants[2]),
+    ],
   };
 }
 
@@ -152,7 +150,8 @@ class MovingResonance {
   next(input: number): number {
     const square = this.#radius * this.#radius;
     const output = (1 - this.#turn + square) * input + this.#turn * this.#y1 - square * this.#y2;
-    [this.#y2, this.#y1] = [this.#y1, output];
+    this.#y2 = this.#y1;
+    this.#y1 = output;
     return output;
   }
 }

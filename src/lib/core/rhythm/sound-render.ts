@@ -18,7 +18,9 @@ export type SoundCommand =
   | { type: 'pause' }
   | { type: 'resume' }
   | { type: 'volume'; voice: VoiceName; volume: number }
-  | { type: 'click-sound'; sound: ClickSound };
+  | { type: 'click-sound'; sound: ClickSound }
+  /** What `spoken` segments count with (`countSounds`): too much work to be done on the audio thread. */
+  | { type: 'count-words'; words: readonly Float32Array[] };
 
 export type SoundEvent =
   | TimelineEvent
@@ -138,6 +140,9 @@ export class SoundRenderer {
       }
       case 'click-sound':
         this.#click.setSound(command.sound);
+        break;
+      case 'count-words':
+        this.#click.setWords(command.words);
         break;
     }
   }
