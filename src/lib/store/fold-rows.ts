@@ -64,15 +64,12 @@ function isPart(value: unknown): value is FoldPart {
   const { tuneId, states, weeks } = value as Partial<FoldPart>;
   return (
     typeof tuneId === 'string' &&
-    Array.isArray(weeks) &&
-    Array.isArray(states) &&
-    states.every(
-      (state) =>
-        typeof state.key === 'string' &&
-        state.belief.cells instanceof Float32Array &&
-        state.history instanceof Float32Array &&
-        Number.isFinite(state.belief.sum) &&
-        Number.isFinite(state.day),
-    )
+    weeks instanceof Float64Array &&
+    typeof states === 'object' &&
+    Array.isArray(states.passages) &&
+    states.numbers instanceof Float64Array &&
+    states.cells instanceof Float32Array &&
+    states.recent instanceof Int32Array &&
+    states.history instanceof Float32Array
   );
 }

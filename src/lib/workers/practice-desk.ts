@@ -58,9 +58,13 @@ export class PracticeDesk {
   add(sittings: SealedSitting[]): boolean {
     const folding = this.#folding;
     if (!folding) throw new Error('No fold was begun: call begin first');
-    if (!folding.standings.takeInOrder(sittings)) return false;
-    folding.tally.add(sittings, folding.book.now);
-    folding.recent.push(...sittings.filter((sitting) => isRecent(sitting, folding.book.now)));
+    const { now } = folding.book;
+    for (const sitting of sittings) {
+      const passes = folding.standings.takeNext(sitting);
+      if (!passes) return false;
+      folding.tally.addCounted(sitting.drills, passes, now);
+      if (isRecent(sitting, now)) folding.recent.push(sitting);
+    }
     return true;
   }
 

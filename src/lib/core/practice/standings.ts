@@ -190,20 +190,18 @@ export class Standings {
   }
 
   /**
-   * Folds the next sealed sittings of a log that comes in pieces, by time. `false`, and nothing more can be made of this
-   * object: they are not in order, or one leans on another, so fold the whole log at once (`foldStandings`).
+   * Folds the next sealed sitting of a log that comes in pieces, by time, and gives its counted passes. `null`, and nothing
+   * more can be made of this object: it is out of order, or leans on another, so fold the whole log at once (`foldStandings`).
    */
-  takeInOrder(sittings: readonly Pick<SealedSitting, 'drills' | 'log'>[]): boolean {
-    for (const { drills, log } of sittings) {
-      const passes = countedPasses(log);
-      const first = passes[0];
-      if (first && this.#last && isEarlier(first, this.#last)) return false;
-      const known = new Map<Id, Drill>();
-      for (const drill of drills) addDrill(known, drill);
-      if (leansOnAnother(log, known)) return false;
-      this.foldAll(passes, known);
-    }
-    return true;
+  takeNext({ drills, log }: Pick<SealedSitting, 'drills' | 'log'>): Pass[] | null {
+    const passes = countedPasses(log);
+    const first = passes[0];
+    if (first && this.#last && isEarlier(first, this.#last)) return null;
+    const known = new Map<Id, Drill>();
+    for (const drill of drills) addDrill(known, drill);
+    if (leansOnAnother(log, known)) return null;
+    this.foldAll(passes, known);
+    return passes;
   }
 
   /** The sitting given to `applyPasses` last is sealed as it stands: it becomes part of `snapshot`. */

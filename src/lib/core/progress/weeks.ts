@@ -3,7 +3,7 @@ import type { Moment } from '../time/moment';
 import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import { passageBeats } from '../tune/places';
 import type { Id, Tune } from '../tune/tune';
-import type { Pass, SealedSitting } from '../practice/records';
+import type { Drill, Pass, SealedSitting } from '../practice/records';
 import { countedPasses } from '../practice/settled-log';
 
 /** A week of practice, from its Monday. */
@@ -29,11 +29,8 @@ interface WeekSum {
   clean: number;
 }
 
-/** A tally as plain data: `tuneId`, then its weeks by their Mondays. */
-export type KeptTally = readonly (readonly [
-  tuneId: Id,
-  weeks: readonly (readonly [PracticeDay, WeekSum])[],
-])[];
+/** A tune's part of a tally as plain data: for each week its Monday, seconds, passes, clean passes. */
+export type KeptWeeks = Float64Array;
 
 /**
  * Practice by tune and week, added up sitting by sitting. Minutes are the passes' own length (beats * 60 /
@@ -46,30 +43,51 @@ export class WeekTally {
   readonly #beats = new Map<PassageKey, number>();
   readonly #weeks = new Map<Id, Map<PracticeDay, WeekSum>>();
 
-  constructor(tunes: readonly Tune[], dayStartsAtHour: number, kept: KeptTally = []) {
+  constructor(
+    tunes: readonly Tune[],
+    dayStartsAtHour: number,
+    kept: Iterable<readonly [tuneId: Id, weeks: KeptWeeks]> = [],
+  ) {
     this.#tunes = new Map(tunes.map((tune) => [tune.id, tune]));
     this.#startsAtHour = dayStartsAtHour;
     for (const [tuneId, weeks] of kept) {
-      this.#weeks.set(tuneId, new Map(weeks.map(([monday, sum]) => [monday, { ...sum }])));
+      const byMonday = new Map<PracticeDay, WeekSum>();
+      for (let at = 0; at < weeks.length; at += 4) {
+        const [monday, seconds, passes, clean] = weeks.subarray(at, at + 4);
+        if (monday === undefined || seconds === undefined || passes === undefined) continue;
+        byMonday.set(monday, { seconds, passes, clean: clean ?? 0 });
+      }
+      this.#weeks.set(tuneId, byMonday);
     }
   }
 
   /** `sittings`: none that was added before, for a record that comes twice in one call alone counts once. */
   add(sittings: readonly Pick<SealedSitting, 'drills' | 'log'>[], now: Moment): void {
-    const passages = new Map(
-      sittings.flatMap(({ drills }) => drills.map(({ id, passage }) => [id, passage])),
-    );
-    const newest = new Map<Id, Pass>();
+    const drills = sittings.flatMap((sitting) => sitting.drills);
+    this.addCounted(drills, countedPasses(sittings.flatMap(({ log }) => log)), now);
+  }
+
+  /** As `add`, for passes that `countedPasses` has given, of these drills. */
+  addCounted(drills: readonly Drill[], passes: readonly Pass[], now: Moment): void {
+    const passages = new Map(drills.map(({ id, passage }) => [id, passage]));
     const latest = practiceDay(now, this.#startsAtHour);
-    for (const pass of countedPasses(sittings.flatMap(({ log }) => log))) {
-      const passage = passages.get(pass.drillId);
+    const newest = new Map<Id, Pass>();
+    let drillId: Id | null = null;
+    let passage: Passage | undefined;
+    let beats = 0;
+    for (const pass of passes) {
+      if (pass.drillId !== drillId) {
+        drillId = pass.drillId;
+        passage = passages.get(drillId);
+        beats = passage ? this.#beatsOf(passage) : 0;
+      }
       if (!passage) continue;
       const day = Math.min(latest, practiceDay(pass, this.#startsAtHour));
       const week = this.#week(passage.tuneId, weekOf(day));
-      week.seconds += secondsOf(pass, this.#beatsOf(passage), newest.get(pass.drillId));
+      week.seconds += secondsOf(pass, beats, newest.get(drillId));
       week.passes += 1;
-      week.clean += Number(pass.outcome === 'clean');
-      newest.set(pass.drillId, pass);
+      if (pass.outcome === 'clean') week.clean += 1;
+      newest.set(drillId, pass);
     }
   }
 
@@ -92,10 +110,18 @@ export class WeekTally {
   }
 
   /** Of these tunes, or of all. */
-  keep(of: ReadonlySet<Id> | null = null): KeptTally {
+  keep(of: ReadonlySet<Id> | null = null): [tuneId: Id, weeks: KeptWeeks][] {
     return [...this.#weeks]
       .filter(([tuneId]) => of === null || of.has(tuneId))
-      .map(([tuneId, weeks]) => [tuneId, [...weeks]] as const);
+      .map(([tuneId, weeks]) => {
+        const numbers = [...weeks].flatMap(([monday, { seconds, passes, clean }]) => [
+          monday,
+          seconds,
+          passes,
+          clean,
+        ]);
+        return [tuneId, Float64Array.from(numbers)];
+      });
   }
 
   copy(): WeekTally {
