@@ -59,6 +59,9 @@ describe('a passage that is heard', () => {
       ['pass-2', 'pass', [2, 2]],
     ]);
     segments.forEach(checkSegment);
+    const [aloud, pass] = hear(clark, phrase(clark, 'A', 2, 3), { spokenCount: true });
+    expect([aloud?.spoken, pass?.spoken]).toEqual([true, undefined]);
+    expect(segments[0]?.spoken).toBeUndefined();
     expect(segments[0]?.plucks).toBeUndefined();
     expect(segments[2]?.plucks).toEqual(segments[1]?.plucks);
   });
@@ -135,6 +138,8 @@ describe('a pickup', () => {
   it('is all that there is before the first pass when nothing is counted in', () => {
     const [pickup, pass] = hear(crooked, whole(crooked), { countIn: 0 });
     expect(pickup?.measures).toEqual([0.5]);
+    expect(pickup?.pattern).toBe('beat');
+    expect(hear(crooked, whole(crooked), { countIn: 0, pattern: 'silent' })[0]?.pattern).toBe('silent');
     expect(beatsOf(pickup)).toEqual([0]);
     expect(pass?.id).toBe('pass-1');
   });

@@ -24,6 +24,8 @@ export interface Hearing {
   pattern: Pattern;
   /** Measures counted in: 0, 1 or 2. */
   countIn: number;
+  /** The count-in is counted aloud. */
+  spokenCount?: boolean;
   /** How often it is played. */
   passes: number;
   /** Call and answer: after each pass the same time again, in which the string is still. */
@@ -130,7 +132,7 @@ function dampCues(stretches: readonly Stretch[], tempo: number): PluckCue[] {
 }
 
 function countInSegments(
-  { tune, passage, tempo, countIn }: Hearing,
+  { tune, passage, tempo, countIn, pattern, spokenCount = false }: Hearing,
   stretches: readonly Stretch[],
   options: PluckOptions,
 ): Segment[] {
@@ -142,6 +144,7 @@ function countInSegments(
     return [
       {
         ...common,
+        pattern,
         measures: [pickup.beats],
         pickup: true,
         plucks: pickupPlucks(pickup, pickup.beats, options),
@@ -150,7 +153,8 @@ function countInSegments(
   }
   const measures = countInMeasures(tune.meter, countIn, leadIn);
   const beats = measures.reduce((sum, measure) => sum + measure, 0);
-  return [{ ...common, measures, ...(pickup ? { plucks: pickupPlucks(pickup, beats, options) } : {}) }];
+  const plucks = pickup && pickupPlucks(pickup, beats, options);
+  return [{ ...common, measures, ...(spokenCount ? { spoken: true } : {}), ...(plucks ? { plucks } : {}) }];
 }
 
 /** The pickup leads into the first measure of the tune, whatever passage begins there, but not into a figure by itself. */
