@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Banjo } from '$lib/core/pluck/banjo';
 import { COMMON_TUNINGS, frequencyHz, type StringNumber } from '$lib/core/tune/tuning';
@@ -171,4 +172,31 @@ it('keeps any pitch within what the strings can hold', () => {
     expect(peak(samples)).toBeGreaterThan(0);
     expect(peak(samples)).toBeLessThan(1);
   }
+});
+
+it('stays within bounds whatever hands do', () => {
+  const touches = ['nail', 'thumb', 'tap', 'pull', 'stay', 'damp'] as const;
+  const anyTouch = fc.record({
+    afterSec: fc.double({ min: 0, max: 0.05, noNaN: true }),
+    string: fc.constantFrom<StringNumber>(1, 2, 3, 4, 5),
+    pitch: fc.integer({ min: 45, max: 90 }),
+    touch: fc.constantFrom(...touches),
+    strength: fc.double({ min: 0, max: 1, noNaN: true }),
+    glideSec: fc.constantFrom(0, 0.004, 0.09),
+    from: fc.option(fc.integer({ min: 45, max: 90 })),
+  });
+  fc.assert(
+    fc.property(fc.array(anyTouch, { minLength: 1, maxLength: 20 }), (hands) => {
+      let atSec = 0;
+      const timed = hands.map(({ afterSec, from, ...touch }): TimedTouch => {
+        atSec += afterSec;
+        return { ...touch, atSec, ...(from === null ? {} : { fromPitch: from }) };
+      });
+      const loudest = peak(soundOf(timed, atSec + 0.1));
+      expect(loudest).toBeLessThan(4);
+      const later = peak(stretch(soundOf(timed, atSec + 2.5), atSec + 2.4, atSec + 2.5));
+      expect(later).toBeLessThan(0.001);
+    }),
+    { numRuns: 30 },
+  );
 });
