@@ -41,6 +41,11 @@ describe('wishes', () => {
     expect(notToday(notToday(none, 'a'), 'a').skipped).toEqual(['a']);
   });
 
+  it('keep a passage in where it stands', () => {
+    expect(keepIn(none, 'b', 5, ['a', 'b', 'c']).order).toEqual(['a', 'b', 'c']);
+    expect(keepIn(none, 'z', 5, ['a', 'b', 'c']).order).toEqual([]);
+  });
+
   it('put one passage in the place of another', () => {
     const wishes = exchange(none, ['a', 'b', 'c'], 'b', { instead: 'z', at: 7 });
     expect(wishes).toEqual({

@@ -63,9 +63,16 @@ export function putBack(wishes: PlanWishes, key: PassageKey): PlanWishes {
   return { ...wishes, skipped: without(wishes.skipped, key) };
 }
 
-export function keepIn(wishes: PlanWishes, key: PassageKey, at: number): PlanWishes {
+/** Keeps a passage in. `shown`: the plan's passages as they stand; a passage among them keeps its place too. */
+export function keepIn(
+  wishes: PlanWishes,
+  key: PassageKey,
+  at: number,
+  shown: readonly PassageKey[] = [],
+): PlanWishes {
   const free = putBack(letGo(wishes, key), key);
-  return { ...free, pinned: [...free.pinned, { key, at }] };
+  const order = shown.includes(key) ? [...shown] : free.order;
+  return { ...free, order, pinned: [...free.pinned, { key, at }] };
 }
 
 /** Takes a "keep it in" back. */
