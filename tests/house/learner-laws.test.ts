@@ -7,7 +7,7 @@ import {
   startTraces,
   strengthOf,
 } from '../bench/learners/laws/fading-strength.mjs';
-import { type Learner } from '../bench/learners/laws/learner.mjs';
+import { type ForkableLearner, type Learner } from '../bench/learners/laws/learner.mjs';
 import { randomFrom } from '../bench/learners/laws/random.mjs';
 
 const DAY = 86_400_000;
@@ -18,7 +18,7 @@ const each = Object.entries(laws);
 
 type Make = (typeof laws)[keyof typeof laws];
 
-const meet = (make: Make, seed: number, of: readonly string[] = figures): Learner =>
+const meet = (make: Make, seed: number, of: readonly string[] = figures): ForkableLearner =>
   make({ seed, tunes: [{ ...tune, figures: [...of] }] });
 
 function pass(learner: Learner, played: readonly string[], tempo: number, at: number) {
@@ -66,6 +66,46 @@ describe.each(each)('%s', (_name, make) => {
       return [answers, learner.ready(tune.id, EVENING + 9 * DAY)];
     };
     expect(run(true)).toEqual(run(false));
+  });
+
+  /** Whole passes and stretches, some over a night, some of a pair that the tune does not play. */
+  function mixed(learner: Learner, from: number) {
+    const answers: unknown[] = [];
+    for (let turn = 0; turn < 40; turn++) {
+      const at = from + turn * 30_000 + (turn > 20 ? DAY : 0);
+      const played = turn % 5 === 0 ? ['k', 'a'] : figures.slice(turn % 9, (turn % 9) + 2 + (turn % 8));
+      answers.push(pass(learner, played, 34 + (turn % 12), at));
+      if (turn === 20) learner.night(at + DAY / 4);
+    }
+    return [...answers, learner.ready(tune.id, from + 2 * DAY)];
+  }
+
+  test('a copy goes on as the original would, and neither touches the other', () => {
+    const learner = meet(make, 6);
+    const at = practise(learner, 3);
+    mixed(learner, at);
+    const later = at + 3 * DAY;
+    const [kept, first, second] = [learner.fork(), learner.fork(), learner.fork()];
+    const before = learner.ready(tune.id, later);
+    expect(first.ready(tune.id, later)).toBe(before);
+    const answers = mixed(first, later);
+    expect(learner.ready(tune.id, later)).toBe(before);
+    expect(kept.ready(tune.id, later)).toBe(before);
+    expect(mixed(learner, later)).toEqual(answers);
+    expect(mixed(second.fork(), later)).toEqual(answers);
+    expect(kept.ready(tune.id, later)).toBe(before);
+  });
+
+  test('links that each hold as often as asked make the whole ready', () => {
+    const learner = meet(make, 6);
+    const at = practise(learner, 6) + DAY;
+    const abilities = learner.abilities(tune.id, at);
+    const ready = learner.ready(tune.id, at);
+    expect(abilities).toHaveLength(2 * figures.length - 1);
+    expect(abilities.slice(4, 9)).toEqual(learner.abilities(tune.id, at, 2, 3));
+    // the weakest alone would let through what all together do, and the others cost a little more
+    expect(Math.min(...abilities)).toBeLessThan(1.001 * ready);
+    expect(Math.max(...abilities)).toBeGreaterThan(ready);
   });
 
   // the contract's own definition: 17 times in 20; five standard errors of 700 draws are 0.067

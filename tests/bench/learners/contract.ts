@@ -35,8 +35,8 @@ export interface Learner {
   /** A copy that shares nothing. Not part of the contract: the oracle needs it and is left out without it. */
   fork?(): Learner;
   /**
-   * Tempos, one for each figure and seam of the whole tune in playing order. Not part of the contract: the oracle sees
-   * more with it.
+   * For each figure and seam of the tune's measures `from` to `from + count`, in playing order: the highest tempo at
+   * which it holds as often as `ready` asks of each. Not part of the contract: the oracle sees more with it.
    */
-  abilities?(tuneId: string, at: number): readonly number[];
+  abilities?(tuneId: string, at: number, from: number, count: number): readonly number[];
 }

@@ -1,10 +1,10 @@
 import { availableParallelism } from 'node:os';
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import path from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { fork } from 'node:child_process';
 import { figureLines, type Finished } from './figures';
+import { laws } from './laws/all.mjs';
 import { POLICIES } from './policies/index';
 import { SCENARIOS, type Run, type Scenario } from './simulate';
 import type { Answer } from './worker';
@@ -36,16 +36,9 @@ function whole(name: 'days' | 'minutes' | 'seeds', least: number, most: number):
   return fail(`--${name} takes a whole number from ${least} to ${most}: saw ${values[name]}.`);
 }
 
-async function isLearner(file: string): Promise<boolean> {
-  const module = (await import(pathToFileURL(path.resolve(file)).href)) as { default?: unknown };
-  return typeof module.default === 'function';
-}
-
-const files: string[] = [];
-for (const file of values.learner ?? readdirSync(LAWS).sort().map((name) => path.join(LAWS, name))) {
+const files = values.learner ?? Object.keys(laws).map((name) => path.join(LAWS, `${name}.mjs`));
+for (const file of files) {
   if (!existsSync(file)) fail(`There is no learner module ${file}.`);
-  if (await isLearner(file)) files.push(file);
-  else if (values.learner) fail(`${file} has no function as its default export: see CONTRACT.md.`);
 }
 for (const name of values.policy) {
   if (!POLICIES[name]) fail(`No policy "${name}". Policies: ${Object.keys(POLICIES).join(', ')}.`);

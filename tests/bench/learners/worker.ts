@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { LearnerFactory } from './contract';
+import { keepingContract } from './contract-check';
 import { canFork, simulate, type Run, type RunResult } from './simulate';
 
 export type Answer = { result: RunResult } | { result: null } | { error: string };
@@ -10,8 +11,8 @@ const factories = new Map<string, LearnerFactory>();
 async function factoryOf(file: string): Promise<LearnerFactory> {
   let factory = factories.get(file);
   if (!factory) {
-    const module = (await import(pathToFileURL(path.resolve(file)).href)) as { default: LearnerFactory };
-    factories.set(file, (factory = module.default));
+    const module = (await import(pathToFileURL(path.resolve(file)).href)) as { default?: unknown };
+    factories.set(file, (factory = keepingContract(module.default)));
   }
   return factory;
 }

@@ -1,4 +1,4 @@
-/** The bench's own laws, by name. Each module's head says what it assumes and where that comes from. */
+/** The bench's own laws, by the names of their files. Each module's head says what it assumes and where that comes from. */
 import exponentialOvernight from './exponential-overnight.mjs';
 import fadingStrength from './fading-strength.mjs';
 import hardSeams from './hard-seams.mjs';

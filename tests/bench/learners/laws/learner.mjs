@@ -17,7 +17,7 @@ import { openTune } from './tune-links.mjs';
  *
  * @typedef {object} Extras beyond the contract: see CONTRACT.md
  * @property {() => ForkableLearner} fork
- * @property {(tuneId: string, at: number) => readonly number[]} abilities
+ * @property {(tuneId: string, at: number, from?: number, count?: number) => readonly number[]} abilities
  * @typedef {Learner & Extras} ForkableLearner
  */
 
@@ -230,42 +230,51 @@ function learnerWith(law, { book, own, random }) {
     law.rest?.(own);
   }
 
-  /** A pass through the whole tune with the notes in view, and its links. @param {string} tuneId @param {number} at */
-  function wholeOf(tuneId, at) {
-    const tune = open(tuneId);
-    const { figures, goal } = tune.known.tune;
-    const pass = passOf(tune.known, { tuneId, figures, tempo: goal, at, fromMemory: false });
+  /** A pass through the whole tune with the notes in view. @param {string} tuneId @param {number} at */
+  function wholePass(tuneId, at) {
+    const { known } = open(tuneId);
+    const { figures, goal } = known.tune;
+    const pass = passOf(known, { tuneId, figures, tempo: goal, at, fromMemory: false });
     law.frame?.(pass, own);
-    const links = tune.known.whole.map((number) => linkAt(tune, number));
-    const levels = law.isTempoSpecific ? null : links.map(({ state }) => law.level(state, pass));
-    /** @param {number} index @param {number} tempo log tempo */
-    const chanceAt = (index, tempo) => {
+    return pass;
+  }
+  /** Chance of clean by log tempo; its level is worked out but once where it can be. @param {State} state @param {Pass} pass */
+  function chanceOf(state, pass) {
+    const known = law.isTempoSpecific ? undefined : law.level(state, pass);
+    /** @param {number} tempo */
+    return (tempo) => {
       pass.tempo = tempo;
-      const { state } = /** @type {Link<State>} */ (links[index]);
-      return law.chance(levels?.[index] ?? law.level(state, pass), state, pass, tempo);
+      return law.chance(known ?? law.level(state, pass), state, pass, tempo);
     };
-    return { goal: pass.goal, count: links.length, chanceAt, lapse: law.lapse(pass) };
   }
 
   /** @param {string} tuneId @param {number} at */
   function ready(tuneId, at) {
-    const { goal, count, chanceAt, lapse } = wholeOf(tuneId, at);
+    const tune = open(tuneId);
+    const pass = wholePass(tuneId, at);
+    const chances = tune.known.whole.map((number) => chanceOf(linkAt(tune, number).state, pass));
+    const atBest = 1 - law.lapse(pass);
     /** @param {number} tempo */
     const isReadyAt = (tempo) => {
-      let chance = 1 - lapse;
-      for (let index = 0; index < count && chance >= READY_CHANCE; index++) chance *= chanceAt(index, tempo);
+      let chance = atBest;
+      for (let index = 0; index < chances.length && chance >= READY_CHANCE; index++) {
+        chance *= chances[index]?.(tempo) ?? 1;
+      }
       return chance >= READY_CHANCE;
     };
-    return Math.exp(highest(isReadyAt, goal, FINE));
+    return Math.exp(highest(isReadyAt, pass.goal, FINE));
   }
 
-  /** @param {string} tuneId @param {number} at */
-  function abilities(tuneId, at) {
-    const { goal, count, chanceAt, lapse } = wholeOf(tuneId, at);
-    const share = (READY_CHANCE / (1 - lapse)) ** (1 / count);
-    return Array.from({ length: count }, (_, index) =>
-      Math.exp(highest((tempo) => chanceAt(index, tempo) >= share, goal, COARSE)),
-    );
+  /** @param {string} tuneId @param {number} at @param {number} [from] @param {number} [count] */
+  function abilities(tuneId, at, from = 0, count = Infinity) {
+    const tune = open(tuneId);
+    const { whole } = tune.known;
+    const pass = wholePass(tuneId, at);
+    const share = (READY_CHANCE / (1 - law.lapse(pass))) ** (1 / whole.length);
+    return whole.slice(2 * from, 2 * (from + count) - 1).map((number) => {
+      const chance = chanceOf(linkAt(tune, number).state, pass);
+      return Math.exp(highest((tempo) => chance(tempo) >= share, pass.goal, COARSE));
+    });
   }
 
   function fork() {
