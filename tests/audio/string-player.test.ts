@@ -139,28 +139,29 @@ describe('the player on the engine', () => {
     engine = undefined;
   });
 
-  it('brings an edit in at the next pass, without a gap, and is silent after a stop', async () => {
+  it('brings an edit in between two passes, without a gap, and is silent after a stop', async () => {
     engine = await ClickEngine.open();
     const starts: SegmentStart[] = [];
     engine.onSegmentStart((start) => starts.push(start));
     const player = new StringPlayer(engine);
     player.hear(played, 'looped');
-    const pitches = (index: number) => starts[index]?.segment.plucks?.map(({ pitch }) => pitch);
+    const pitches = () => starts.slice(1).map(({ segment }) => segment.plucks?.map(({ pitch }) => pitch));
+    const isEdited = (index: number) => pitches().at(index)?.length === 1;
     while (starts.length < 2) await sleep(5);
     player.change({ tune: tuneWith([strike(0, 1, 2)]) });
-    while (starts.length < 5) await sleep(5);
+    while (!isEdited(-2)) await sleep(5);
     player.stop();
-    expect(starts.slice(0, 5).map(({ segmentId }) => segmentId)).toEqual([
-      'count-in',
-      'pass-1',
-      'pass-2',
-      'pass-3',
-      'pass-4',
-    ]);
-    expect([pitches(1), pitches(2), pitches(3)]).toEqual([[62, 67], [64], [64]]);
-    const lengths = starts.slice(1).map(({ startFrame }, index) => startFrame - starts[index]!.startFrame);
-    expect(new Set(lengths.slice(0, 4)).size).toBe(1);
     const told = starts.length;
+    // on a busy machine the page may have been late by a pass or more
+    const late = pitches().findIndex((_, index) => isEdited(index));
+    expect(pitches()).toEqual(pitches().map((_, index) => (index < late ? [62, 67] : [64])));
+    expect(late).toBeGreaterThan(0);
+    expect(starts.map(({ segmentId }) => segmentId)).toEqual([
+      'count-in',
+      ...pitches().map((_, index) => `pass-${index + 1}`),
+    ]);
+    const lengths = starts.slice(1).map(({ startFrame }, index) => startFrame - starts[index]!.startFrame);
+    expect(new Set(lengths).size).toBe(1);
     await sleep(300);
     expect(starts).toHaveLength(told);
     expect(engine.now()).toBeNull();
