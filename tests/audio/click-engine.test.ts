@@ -12,6 +12,7 @@ import { FADE_SEC } from '$lib/core/rhythm/voice';
 import { clickSamples } from '$lib/core/rhythm/click-times';
 import type { Segment } from '$lib/core/rhythm/segment';
 import { steadyTempo } from '$lib/core/rhythm/tempo-map';
+import { blockPage, sleep, until } from './contexts';
 
 function segment(id: string, change: Partial<Segment> = {}): Segment {
   return { id, kind: 'pass', meter: '2/4', tempo: 240, measures: [2, 2], pattern: 'beat', ...change };
@@ -19,13 +20,6 @@ function segment(id: string, change: Partial<Segment> = {}): Segment {
 
 const renderClick = (segments: readonly Segment[], rate: number) =>
   renderSegments(segments, new SoundRenderer(rate), rate);
-
-const sleep = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
-
-function blockPage(ms: number): void {
-  const until = performance.now() + ms;
-  while (performance.now() < until);
-}
 
 async function renderOffline(commands: SoundCommand[], seconds: number, rate: number) {
   const context = new OfflineAudioContext(1, seconds * rate, rate);
@@ -232,6 +226,33 @@ describe('the engine in a running page', () => {
     expect(engine.now()).toBeNull();
   });
 
+  it('changes tempo and pattern from a beat on, and the beat that is shown with it', async () => {
+    const { engine, strokes, finished } = await open();
+    engine.play([segment('1', { measures: [2, 2, 2, 2] })]);
+    await until(() => strokes.length >= 2);
+    engine.change({ tempo: 120, pattern: 'eighths' });
+    await until(() => engine.now()?.segment.tempo === 120);
+    await finished;
+    const first = strokes[0]!.frame;
+    // a quarter of a second a beat before the change, and after it a quarter of a second an eighth
+    const quarter = strokes[1]!.frame - first;
+    expect(strokes.map(({ frame }) => frame - first)).toEqual(strokes.map((_, index) => index * quarter));
+    const lights = strokes.filter(({ accent }) => accent === 'light').length;
+    expect(lights).toBeGreaterThan(3);
+    expect(strokes.length - lights).toBe(8);
+  });
+
+  it('moves what is shown, not what sounds, by the nudge', async () => {
+    const { engine } = await open();
+    engine.play([segment('1', { measures: Array.from({ length: 8 }, () => 2) })]);
+    await until(() => (engine.now()?.beats ?? 0) > 4);
+    const plain = engine.now()!.beats;
+    engine.setNudge(300);
+    expect(Math.abs(plain - engine.now()!.beats - 1.2)).toBeLessThan(0.2);
+    engine.setNudge(NaN);
+    expect(engine.now()!.beats).toBeGreaterThanOrEqual(plain);
+  });
+
   it('refuses a segment that cannot be played before anything is sent', async () => {
     const { engine } = await open();
     expect(() => {
@@ -240,5 +261,13 @@ describe('the engine in a running page', () => {
     expect(() => {
       engine.replaceAfter('1', [segment('none', { tempo: NaN })]);
     }).toThrow(RangeError);
+    expect(() => {
+      engine.play([]);
+    }).toThrow('nothing to play');
+    for (const change of [{ tempo: 0 }, { swing: 9 }, { silentMeasures: { on: 0, off: 1 } }]) {
+      expect(() => {
+        engine.change(change);
+      }).toThrow(RangeError);
+    }
   });
 });

@@ -69,6 +69,7 @@ export class ClickEngine {
   #isPlaying = false;
   #isPaused = false;
   #isClosed = false;
+  #waking = 0;
   /** Commands that make earlier events void, and how many of them the renderer has confirmed. */
   #sent = 0;
   #confirmed = 0;
@@ -150,7 +151,7 @@ export class ClickEngine {
   resume(): void {
     if (!this.#isPaused) return;
     this.#isPaused = false;
-    void this.#output.wake().then((isAwake) => {
+    void this.#wake().then((isAwake) => {
       if (!isAwake) this.#interrupt();
       else if (!this.#isPaused) this.#send({ type: 'resume' });
     });
@@ -238,13 +239,22 @@ export class ClickEngine {
     this.#send({ type: 'count-words', words: countSounds(this.#output.clock.sampleRate) });
   }
 
+  async #wake(): Promise<boolean> {
+    this.#waking += 1;
+    try {
+      return await this.#output.wake();
+    } finally {
+      this.#waking -= 1;
+    }
+  }
+
   /** Wakes the device, or has another take over what was to be played. */
   async #revive(segments: readonly Segment[]): Promise<void> {
     const isCurrent = (
       (sent) => () =>
         sent === this.#sent && !this.#isClosed
     )(this.#sent);
-    if (await this.#output.wake()) return;
+    if (await this.#wake()) return;
     if (!isCurrent()) return;
     const fresh = await openOutput().catch(() => null);
     if (!fresh) this.#interrupt();
@@ -272,7 +282,8 @@ export class ClickEngine {
         for (const event of events) this.#receive(event);
       },
       onLost: () => {
-        this.#interrupt();
+        // news from before it was woken may come late; `wake` itself tells how that ends
+        if (this.#waking === 0) this.#interrupt();
       },
     };
   }
