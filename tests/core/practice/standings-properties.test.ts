@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldStandings } from '../../../src/lib/core/practice/standings';
+import { packStates, unpackStates } from '../../../src/lib/core/practice/packed-states';
+import { foldStandings, Standings } from '../../../src/lib/core/practice/standings';
 import { OUTCOMES, type LogEntry, type SealedSitting } from '../../../src/lib/core/practice/records';
 import { explainedSentences, explainPassage } from '../../../src/lib/core/plan/explain';
 import type { Passage } from '../../../src/lib/core/tune/passage';
@@ -24,6 +25,7 @@ const tune = testTune('Larkspur');
 const short = testTune('One', 'A', [1]);
 const long = testTune('Long', 'A', [24]);
 const aimless: Tune = { ...testTune('Aimless'), goalTempo: NaN };
+const endless: Tune = { ...testTune('Endless', 'A', [400]), goalTempo: 0 };
 const deleted: Tune = { ...testTune('Gone'), deletedAt: 1 };
 const damaged: Tune = { ...testTune('Torn'), figures: [] };
 const tunes = [tune, short, long, aimless, deleted, damaged];
@@ -83,15 +85,48 @@ const anyBook = fc.array(anyDrill, { maxLength: 7 }).map((drills) =>
 );
 const now = evening(41);
 
+/** The same, one evening after the other, as a log mostly is. */
+const orderlyBook = fc
+  .array(fc.tuple(anyDrill, fc.array(fc.integer({ min: 1, max: 3000 }), { minLength: 8, maxLength: 8 })), {
+    maxLength: 7,
+  })
+  .map((drills) =>
+    drills.map(([{ passage, passes }, seconds], number): SealedSitting => {
+      const drill = drillOn(`d${number}`, passage, evening(number));
+      const log = passes.flatMap(({ corrected, at: _at, ...fields }, place): LogEntry[] => {
+        const pass = passAt(`p${number}-${place}`, drill.id, evening(number, seconds[place]), {
+          ...fields,
+          offsetMin: 0,
+        });
+        return corrected === null ? [pass] : [pass, correctionOf(`c${number}-${place}`, pass, corrected)];
+      });
+      return sittingOf(`s${number}`, [drill], log);
+    }),
+  );
+
+const sortedMap = (standings: Standings) =>
+  new Map([...standings.toMap()].sort(([a], [b]) => (a < b ? -1 : 1)));
+
+/** A fold that was given its log sitting by sitting, or `null` when that asked for all at once. */
+function onwards(standings: Standings, sittings: readonly SealedSitting[]): Standings | null {
+  return sittings.every((sitting) => standings.takeNext(sitting) !== null) ? standings : null;
+}
+
 it('a tune of 400 measures and one of a single measure are taken like any other', () => {
-  const endless = testTune('Endless', 'A', [400]);
   const sittings = [endless, short].map((one) =>
     sittingOn(one.id, whole(one), 0, [{ tempo: 70 }, { outcome: 'stumbled' }]),
   );
   const standings = foldStandings({ tunes: [endless, short], sittings, now });
   expect(standings.tuneSettled(endless, layerOf(endless))?.slowest).toHaveLength(400);
   expect(standings.tuneSettled(short, layerOf(short))?.slowest).toHaveLength(1);
-  expect(standings.toMap().size).toBe(400 + 399 + 2 + 1 + 2);
+  const all = [...standings.toMap().values()];
+  expect(all).toHaveLength(400 + 399 + 2 + 1 + 2);
+  // the goal of the long one is no tempo
+  for (const { settled, comfortable, recall } of all) {
+    expect([settled?.tempo, settled?.low, settled?.high, comfortable, recall].every(Number.isFinite)).toBe(
+      true,
+    );
+  }
 });
 
 describe('any log', () => {
@@ -116,6 +151,69 @@ describe('any log', () => {
       }),
       { numRuns: 60 },
     );
+  });
+
+  it('gives the same standings when sittings come in halves that share entries', () => {
+    fc.assert(
+      fc.property(anyBook, fc.infiniteStream(fc.nat(9)), (book, cuts) => {
+        const halves = book.flatMap((sitting) => {
+          const [from, to] = [cuts.next().value ?? 0, cuts.next().value ?? 0];
+          return [
+            { ...sitting, log: sitting.log.slice(Math.min(from, to)) },
+            { ...sitting, log: sitting.log.slice(0, Math.max(from, to)) },
+          ];
+        });
+        const one = foldStandings({ tunes, sittings: book, now });
+        expect(sortedMap(foldStandings({ tunes, sittings: halves, now }))).toEqual(sortedMap(one));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('gives the same standings sitting by sitting as all at once, wherever that is taken', () => {
+    let taken = 0;
+    fc.assert(
+      fc.property(fc.oneof(orderlyBook, anyBook), (book) => {
+        const piecewise = onwards(new Standings(tunes, now), book);
+        if (!piecewise || book.some(({ log }) => log.some(({ at }) => !(at <= now.at)))) return;
+        taken += 1;
+        expect(sortedMap(piecewise)).toEqual(sortedMap(foldStandings({ tunes, sittings: book, now })));
+      }),
+      { numRuns: 100 },
+    );
+    expect(taken).toBeGreaterThan(30);
+  });
+
+  it('gives the same standings from a fold that was kept and the rest of the log as all at once', () => {
+    fc.assert(
+      fc.property(orderlyBook, fc.nat(7), (book, cut) => {
+        const earlier = onwards(new Standings(tunes, now), book.slice(0, cut))!;
+        const { states, ...head } = earlier.snapshot()!;
+        const kept = unpackStates(structuredClone(packStates(states)));
+        const resumed = Standings.fromSnapshot({ ...head, states: kept, print: '' }, tunes, now);
+        const whole = foldStandings({ tunes, sittings: book, now });
+        expect(sortedMap(onwards(resumed, book.slice(cut))!)).toEqual(sortedMap(whole));
+        for (const key of whole.toMap().keys()) {
+          expect(resumed.historyOf(key)).toEqual(whole.historyOf(key));
+          expect(resumed.recentOf(key)).toEqual(whole.recentOf(key));
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('keeps no fold that a clock running ahead has made depend on its moment', () => {
+    const ahead = sittingOn('ahead', whole(tune), 50, [{ tempo: 60 }]);
+    expect(onwards(new Standings(tunes, now), [ahead])?.snapshot()).toBeNull();
+    expect(onwards(new Standings(tunes, evening(60)), [ahead])?.snapshot()?.states.length).toBe(20);
+  });
+
+  it('is not gone on from when the lists of a kept fold do not fit together', () => {
+    const folded = foldStandings({ tunes, sittings: [sittingOn('a', whole(tune), 0, [{ tempo: 60 }])], now });
+    const packed = packStates(folded.snapshot()!.states);
+    expect(unpackStates(packed)).toHaveLength(20);
+    expect(() => unpackStates({ ...packed, cells: packed.cells.slice(1) })).toThrow(RangeError);
+    expect(() => unpackStates({ ...packed, passages: packed.passages.slice(1) })).toThrow(RangeError);
   });
 
   it('gives numbers that can be played and counted, for every passage, never NaN', () => {

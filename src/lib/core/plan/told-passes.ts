@@ -1,6 +1,8 @@
+import { playableTempo } from '../practice/estimate';
 import { passageShape, type PassageShape } from '../practice/passage-shape';
 import { OUTCOMES, type Outcome, type Pass, type SealedSitting } from '../practice/records';
 import { countedPasses } from '../practice/settled-log';
+import { soundMoment } from '../time/moment';
 import { practiceDay, type PracticeDay } from '../time/practice-day';
 import { passageKey, type Passage, type PassageKey, type PassageKind } from '../tune/passage';
 import type { Tune } from '../tune/tune';
@@ -56,9 +58,16 @@ export function toldPasses(
     for (const pass of countedPasses(sitting.log).reverse()) {
       const shape = drills.get(pass.drillId);
       const outcome = shape && outcomeHere(shape, key, pass);
-      if (!shape || !outcome) continue;
-      const { at, tempo } = pass;
-      told.push({ at, day: practiceDay(pass, dayStartsAtHour), tempo, outcome, played: shape.passage });
+      const tempo = playableTempo(pass.tempo);
+      if (!shape || !outcome || tempo === null) continue;
+      const { at } = pass;
+      told.push({
+        at,
+        day: practiceDay(soundMoment(pass), dayStartsAtHour),
+        tempo,
+        outcome,
+        played: shape.passage,
+      });
     }
   }
   // a clock set wrong may have put a day between two others

@@ -1,4 +1,4 @@
-import type { Moment } from '../time/moment';
+import { soundMoment, type Moment } from '../time/moment';
 import { practiceDay, type PracticeDay } from '../time/practice-day';
 import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import { beliefAround, chanceOfClean, observe, playableTempo } from './estimate';
@@ -51,8 +51,8 @@ const RATIO_WEIGHT = 4;
 export function foldPass(fold: FoldContext, shape: IndexedShape | null, pass: Pass): void {
   const tempo = playableTempo(pass.tempo);
   if (!shape || tempo === null) return;
-  const at = Number.isFinite(pass.at) ? Math.min(pass.at, fold.now.at) : 0;
-  const moment = { at, offsetMin: Number.isFinite(pass.offsetMin) ? pass.offsetMin : 0 };
+  const moment = soundMoment(pass);
+  moment.at = Math.min(moment.at, fold.now.at);
   const local = practiceDay(moment, fold.startsAtHour);
   const day = Math.max(FIRST_DAY, Math.min(local, fold.today));
   if (pass.at > fold.now.at || local > fold.today) fold.isAhead = true;

@@ -1,5 +1,5 @@
 import { practiceDay, practiceDayDate, weekOf, type PracticeDay } from '../time/practice-day';
-import type { Moment } from '../time/moment';
+import { soundMoment, type Moment } from '../time/moment';
 import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import { passageBeats } from '../tune/places';
 import type { Id, Tune } from '../tune/tune';
@@ -82,7 +82,7 @@ export class WeekTally {
         beats = passage ? this.#beatsOf(passage) : 0;
       }
       if (!passage) continue;
-      const day = Math.min(latest, practiceDay(pass, this.#startsAtHour));
+      const day = Math.min(latest, practiceDay(soundMoment(pass), this.#startsAtHour));
       const week = this.#week(passage.tuneId, weekOf(day));
       week.seconds += secondsOf(pass, beats, newest.get(drillId));
       week.passes += 1;
