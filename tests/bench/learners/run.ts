@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { once } from 'node:events';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
@@ -67,11 +68,9 @@ const finished: Finished[] = [];
 async function work(): Promise<void> {
   const worker = fork(path.join(import.meta.dirname, 'worker.ts'), { execArgv: ['--import', 'tsx'] });
   for (let run = waiting.shift(); run; run = waiting.shift()) {
-    const answer = await new Promise<Answer>((resolve, reject) => {
-      worker.once('message', resolve);
-      worker.once('error', reject);
-      worker.send(run);
-    });
+    const heard = once(worker, 'message') as Promise<[Answer]>;
+    worker.send(run);
+    const [answer] = await heard;
     if ('error' in answer) fail(`${path.basename(run.learnerFile)}, ${run.policy}: ${answer.error}`);
     if (answer.result) finished.push({ run, result: answer.result });
   }
