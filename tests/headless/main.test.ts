@@ -55,6 +55,18 @@ describe('what the terminal prints', { timeout: 60_000 }, () => {
     expect(sentences.length).toBeGreaterThan(2);
   });
 
+  it('leaves out what is skipped, and keeps in what is pinned', () => {
+    const args = ['plan', '--book', DEMO, '--minutes', '10', '--now', NOW] as const;
+    const keys = ({ stdout }: { stdout: string }) =>
+      (JSON.parse(stdout) as PlanOutput).items.map(({ key }) => key);
+    const before = keys(headless(...args));
+    const pin = keys(headless(...args, '--minutes', '60')).find((key) => !before.includes(key)) ?? '';
+    const [skip = ''] = before;
+    const after = keys(headless(...args, '--skip', skip, '--pin', pin));
+    expect(after).toContain(pin);
+    expect(after).not.toContain(skip);
+  });
+
   it('lists standings of tunes and passages', () => {
     const { stdout } = headless('standings', '--book', DEMO, '--now', NOW);
     const { tunes, standings } = JSON.parse(stdout) as { tunes: unknown[]; standings: { passes: number }[] };
@@ -95,6 +107,11 @@ describe('what the terminal prints', { timeout: 60_000 }, () => {
       /no tuning xyz/,
     ],
     ['no such key', ['explain', '--book', DEMO, '--passage', 'B9', '--now', NOW], /key .*saw B9/],
+    [
+      'no key to skip',
+      ['plan', '--book', DEMO, '--minutes', '9', '--now', NOW, '--skip', 'B9'],
+      /key .*saw B9/,
+    ],
     ['nothing to import', ['import'], /one file/],
     ['no tab in the file', ['import', 'package.json'], /./],
   ])('says what is wrong with %s in one sentence', (_, args, words) => {

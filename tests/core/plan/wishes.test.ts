@@ -85,7 +85,7 @@ describe('what was drilled today', () => {
     ...{ tempo: 60, outcome: 'clean', fromMemory: false, missAt: null },
   });
 
-  it('is what has a counted pass on this practice day, the newest last', () => {
+  it('is each drill that has a counted pass on this practice day, the newest last', () => {
     const at = NOW.at - HOUR_MS;
     const yesterday = NOW.at - 24 * HOUR_MS;
     const taken: LogEntry = {
@@ -95,14 +95,20 @@ describe('what was drilled today', () => {
     const sittings = [
       sitting(
         at,
-        [drill('d1', a2!, at + 5), drill('d2', a1!, at), drill('d3', passagesOf(tune).whole, at)],
-        [pass('d1', at), pass('d2', at), pass('d3', at), taken],
+        [
+          drill('d1', a2!, at + 5),
+          drill('d4', a1!, at + 9),
+          drill('d2', a1!, at),
+          drill('d3', passagesOf(tune).whole, at),
+        ],
+        [pass('d1', at), pass('d2', at), pass('d4', at), pass('d3', at), taken],
       ),
       sitting(yesterday, [drill('d0', passagesOf(tune).parts[0]!, yesterday)], [pass('d0', yesterday)]),
     ];
     expect(drilledToday(sittings, NOW)).toEqual([
       { key: passageKey(a1!), at },
       { key: passageKey(a2!), at: at + 5 },
+      { key: passageKey(a1!), at: at + 9 },
     ]);
   });
 

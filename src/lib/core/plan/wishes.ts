@@ -3,6 +3,7 @@ import { countedPasses } from '../practice/settled-log';
 import { DAY_MS, type Moment } from '../time/moment';
 import { practiceDay, type PracticeDay } from '../time/practice-day';
 import { passageKey, type PassageKey } from '../tune/passage';
+import type { Id } from '../tune/tune';
 import type { PlanRequest } from './plan';
 
 /** A passage that the learner wants kept in the plan, and since when (UTC milliseconds). */
@@ -112,31 +113,30 @@ function without(keys: readonly PassageKey[], key: PassageKey): PassageKey[] {
   return keys.filter((other) => other !== key);
 }
 
-/** A passage that was drilled today, with at least one counted pass, and when its newest drill began (UTC milliseconds). */
+/** A drill of today with at least one counted pass: of what, and when it began (UTC milliseconds). */
 export interface Drilled {
   key: PassageKey;
   at: number;
 }
 
-/** What was drilled on the practice day of `now`, each passage once, the newest last. */
+/** The drills of the practice day of `now`, the newest last; a passage drilled twice is there twice. */
 export function drilledToday(
   sittings: readonly Pick<SealedSitting, 'at' | 'offsetMin' | 'drills' | 'log'>[],
   now: Moment,
   dayStartsAtHour?: number,
 ): Drilled[] {
   const today = practiceDay(now, dayStartsAtHour);
-  const found = new Map<PassageKey, number>();
+  const found = new Map<Id, Drilled>();
   for (const sitting of sittings) {
     // a sitting is over long before two days are
     if (!(Math.abs(now.at - sitting.at) < 2 * DAY_MS)) continue;
     const counted = new Set(countedPasses(sitting.log).map(({ drillId }) => drillId));
     for (const drill of sitting.drills) {
       if (!counted.has(drill.id) || practiceDay(drill, dayStartsAtHour) !== today) continue;
-      const key = passageKey(drill.passage);
-      found.set(key, Math.max(drill.at, found.get(key) ?? drill.at));
+      found.set(drill.id, { key: passageKey(drill.passage), at: drill.at });
     }
   }
-  return [...found].map(([key, at]) => ({ key, at })).sort((a, b) => a.at - b.at || (a.key < b.key ? -1 : 1));
+  return [...found.values()].sort((a, b) => a.at - b.at || (a.key < b.key ? -1 : 1));
 }
 
 /** A request with the learner's wishes added. A pin is spent once its passage has been drilled since. */
