@@ -52,7 +52,10 @@ export function fitGrowth(points: readonly GrowthPoint[]): GrowthFit | null {
     const rate = RATE_LOW * (RATE_HIGH / RATE_LOW) ** (step / (RATES - 1));
     return fitAtRate(tempos, weights, rate);
   });
-  const best = tried.reduce((a, b) => (b.error < a.error ? b : a));
+  const best = sharpened(
+    tried.reduce((a, b) => (b.error < a.error ? b : a)),
+    (rate) => fitAtRate(tempos, weights, rate),
+  );
   const flat = errorOf(tempos, weights, {
     start: mean(tempos, weights),
     plateau: mean(tempos, weights),
@@ -67,12 +70,34 @@ export function fitGrowth(points: readonly GrowthPoint[]): GrowthFit | null {
   };
 }
 
+interface Tried {
+  growth: Growth;
+  error: number;
+}
+
+/** The best rate between the neighbours of the best one tried, by golden sections (Kiefer 1953 [from memory]). */
+function sharpened(best: Tried, fit: (rate: number) => Tried): Tried {
+  const step = Math.log(RATE_HIGH / RATE_LOW) / (RATES - 1);
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let low = Math.max(RATE_LOW, best.growth.rate * Math.exp(-step));
+  let high = Math.min(RATE_HIGH, best.growth.rate * Math.exp(step));
+  let [left, right] = [fit(high - golden * (high - low)), fit(low + golden * (high - low))];
+  for (let turn = 0; turn < 30; turn++) {
+    if (left.error < right.error) {
+      high = right.growth.rate;
+      right = left;
+      left = fit(high - golden * (high - low));
+    } else {
+      low = left.growth.rate;
+      left = right;
+      right = fit(low + golden * (high - low));
+    }
+  }
+  return [best, left, right].reduce((a, b) => (b.error < a.error ? b : a));
+}
+
 /** With the rate given the curve is a straight line in `e^(-rate * n)`, so that its best ends have a closed form. */
-function fitAtRate(
-  tempos: readonly number[],
-  weights: readonly number[],
-  rate: number,
-): { growth: Growth; error: number } {
+function fitAtRate(tempos: readonly number[], weights: readonly number[], rate: number): Tried {
   const decay = tempos.map((_, day) => Math.exp(-rate * day));
   const [decayMean, tempoMean] = [mean(decay, weights), mean(tempos, weights)];
   let [across, along] = [0, 0];
