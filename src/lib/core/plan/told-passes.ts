@@ -1,6 +1,6 @@
 import { playableTempo } from '../practice/estimate';
 import { passageShape, type PassageShape } from '../practice/passage-shape';
-import { OUTCOMES, type Outcome, type Pass, type SealedSitting } from '../practice/records';
+import type { Outcome, Pass, SealedSitting } from '../practice/records';
 import { countedPasses } from '../practice/settled-log';
 import { soundMoment } from '../time/moment';
 import { practiceDay, type PracticeDay } from '../time/practice-day';
@@ -17,8 +17,6 @@ export interface ToldPass {
   /** What was played: the passage itself, or something that it is part of. */
   played: Passage;
 }
-
-export const TOLD = [...OUTCOMES, 'somewhere'] as const;
 
 /** At least so many passes are told, when there are so many. */
 const ENOUGH = 24;
