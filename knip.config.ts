@@ -14,6 +14,8 @@ const config: KnipConfig = {
     'tests/**/*.test.ts',
     'tests/bench/run.ts',
     'tests/bench/groups/*.ts',
+    'tests/bench/click-page/{main,recorder.worklet}.ts',
+    'tests/bench/click-page/vite.config.js',
     'tests/**/make-*.ts',
   ],
   project: ['src/**/*.{ts,svelte,js}!', 'sample-data/**/*.ts!', '.house/**', '.eslint/**', 'tests/**/*.ts'],
