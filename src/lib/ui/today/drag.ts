@@ -5,6 +5,8 @@ export interface Drag {
   carried: number;
   /** The place in the list that it would take, from 0. */
   place: number;
+  /** Of the line itself, in pixels. */
+  height: number;
 }
 
 /** A line as it lay when the drag began: its edges in page pixels. */
