@@ -136,19 +136,19 @@ async function startToFirstClick(): Promise<number> {
   return ms;
 }
 
-/** Plays for some seconds while the page follows the beat frame by frame, as the drill does. */
-async function follow(seconds: number): Promise<void> {
-  const engine = await ClickEngine.open();
-  engine.play([long(120), long(126), long(132), long(138), long(144)]);
+/** Looks at the beat in every frame, as the drill does, for some seconds; or at nothing. */
+async function follow(seconds: number, withClick: boolean): Promise<void> {
+  const engine = withClick ? await ClickEngine.open() : null;
+  engine?.play([long(120), long(126), long(132), long(138), long(144)]);
   let frame = 0;
   const look = () => {
-    engine.now();
+    engine?.now();
     frame = requestAnimationFrame(look);
   };
   look();
   await sleep(seconds * 1000);
   cancelAnimationFrame(frame);
-  await engine.close();
+  await engine?.close();
 }
 
 /** Milliseconds that the worklet takes for so many seconds of sound, as fast as it can. */
