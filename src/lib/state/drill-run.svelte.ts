@@ -1,5 +1,5 @@
 import type { Segment } from '$lib/audio/click-engine';
-import { setTempoByHand, type ClimbStart } from '$lib/core/practice/climb';
+import { doubtOf, setTempoByHand, type ClimbStart } from '$lib/core/practice/climb';
 import { climbAfter, type HandMove } from '$lib/core/practice/climb-course';
 import { drillIsDone } from '$lib/core/practice/drill-end';
 import {
@@ -13,7 +13,9 @@ import { breathId, turnSegments, type DrillRhythm, type Turn } from '$lib/core/p
 import { HANDFUL, nextHandful, nextMark, type Mark } from '$lib/core/practice/marking';
 import type { Drill } from '$lib/core/practice/records';
 import type { SettledTempo, Standing } from '$lib/core/practice/standing';
+import { tabMissing, type TabMissing } from '$lib/core/pluck/tab-missing';
 import { passageKey } from '$lib/core/tune/passage';
+import { passageName } from '$lib/core/tune/passage-name';
 import { passageStretches, type Stretch } from '$lib/core/tune/places';
 import type { Tune } from '$lib/core/tune/tune';
 import type { OpenSitting } from '$lib/store/book-store';
@@ -21,8 +23,10 @@ import { app, sentence } from './app.svelte';
 import { momentNow } from './clock';
 import type { DrillOrder } from './drill-link';
 import { DrillClick } from './drill-click.svelte';
+import { Hearing } from './hearing.svelte';
 import { nextId } from './ids';
 import { MarkWriter } from './mark-writer.svelte';
+import { SoundDevice } from './sound-device.svelte';
 import { TabCover } from './tab-cover.svelte';
 
 /** Passages of at most so many measures may be drilled by the handful. */
@@ -49,10 +53,20 @@ export class DrillRun {
   refusal: string | null = $state(null);
 
   readonly writer = new MarkWriter(() => this.pause());
-  readonly #click = new DrillClick({
+  readonly #device = new SoundDevice({
+    onInterrupted: () => {
+      this.hearing.stop();
+      this.pause();
+    },
+    onAskedToPlay: () => {
+      if (this.phase === 'look') void this.hearing.again();
+      else this.goOn();
+    },
+  });
+  /** The passage played to the learner, before and between the passes. */
+  readonly hearing = new Hearing(this.#device);
+  readonly #click = new DrillClick(this.#device, {
     onHeard: (kind, number, tempo) => this.#hear(kind, number, tempo),
-    onInterrupted: () => this.pause(),
-    onAskedToPlay: () => this.goOn(),
     onFrame: (elapsedSec) => this.#pass(elapsedSec),
   });
   readonly tune: Tune;
@@ -60,6 +74,8 @@ export class DrillRun {
   readonly standing: Standing;
   readonly stretches: readonly Stretch[];
   readonly hasTab: boolean;
+  /** What of it cannot be heard for want of tab. */
+  readonly missing: TabMissing | null;
   readonly cover: TabCover;
   /** What the passage is settled at, the passes of this drill included as they come in. */
   settled: SettledTempo | null = null;
@@ -76,6 +92,7 @@ export class DrillRun {
     this.settled = standing.settled;
     this.stretches = passageStretches(tune, order.passage);
     this.hasTab = this.stretches.some(({ figure }) => figure.strikes !== null);
+    this.missing = tabMissing(tune, order.passage);
     this.cover = new TabCover(this.hasTab);
     this.secondsLeft = order.minutes * 60;
     this.#takeUp(app.sitting);
@@ -87,12 +104,18 @@ export class DrillRun {
   }
 
   get beat(): number | null {
-    return this.#click.beat;
+    return this.hearing.isOn ? this.hearing.beat : this.#click.beat;
   }
 
-  /** Why there is no click: the drill goes on in silence. */
+  /** Why there is no click, and the drill goes on in silence, or a weaker one. */
   get silence(): string | null {
-    return this.#click.silence;
+    return this.#device.silence ?? this.#device.notice;
+  }
+
+  /** The passage sounds or is to be played: by the learner in a pass, by the string, or in answer to it. */
+  get isPassHeard(): boolean {
+    if (this.hearing.isOn) return this.hearing.turn === 'call' || this.hearing.turn === 'answer';
+    return this.phase === 'pass';
   }
 
   /** Beats per minute of the pass that is coming, playing, or being marked. */
@@ -141,6 +164,22 @@ export class DrillRun {
     else if (this.phase === 'breath') this.#touchBreath();
   }
 
+  /** "Hear it": plays the passage, and pauses a drill under way for it; the next call stops it. Call it within a user gesture. */
+  async toggleHearing(): Promise<void> {
+    if (this.hearing.isOn) return this.hearing.stop();
+    this.pause();
+    const { tune, nextTempo: slow } = this;
+    await this.hearing.hear({ tune, passage: this.order.passage, slow });
+  }
+
+  /** Settings were changed: volumes and sound at once, pattern and swing from the next beat, the rest from the next turn. */
+  followSettings(): void {
+    const { clickPattern: pattern, swing } = app.settings;
+    this.#device.choose(app.settings);
+    this.#click.change({ pattern, swing });
+    this.#queueNext();
+  }
+
   /** Marks the pass of this breath with a word outright (three bands, or a key for each). */
   markAs(mark: Mark): void {
     if (this.phase === 'breath') this.#setMarks([mark]);
@@ -155,16 +194,24 @@ export class DrillRun {
   /** Begins the first count-in. Call it within a user gesture. */
   async start(): Promise<void> {
     if (this.phase !== 'look') return;
+    this.hearing.stop();
+    this.refusal = null;
     this.phase = 'count-in';
+    const detail = passageName(this.tune, this.order.passage);
     try {
-      await this.#click.open(app.settings, { title: this.tune.title, detail: 'Phrasewright' });
+      await this.#click.open(app.settings, { title: this.tune.title, detail });
       this.#drill ??= await app.beginDrill({ passage: this.order.passage, climb: app.settings.climb });
     } catch (error) {
       this.phase = 'look';
       this.refusal = `The drill could not begin: ${sentence(error)}`;
       return;
     }
-    this.#playTurn(this.passes.length + 1);
+    if (this.#isIn('count-in')) this.#playTurn(this.passes.length + 1);
+  }
+
+  /** It may have been paused or ended while something was waited for. */
+  #isIn(phase: DrillPhase): boolean {
+    return this.phase === phase;
   }
 
   pause(): void {
@@ -178,6 +225,7 @@ export class DrillRun {
   /** Goes on with a count-in; the pass that the pause cut short does not count. */
   goOn(): void {
     if (this.phase !== 'paused') return;
+    this.hearing.stop();
     this.phase = 'count-in';
     void this.writer.retry();
     this.#playTurn(this.passes.length + 1);
@@ -197,6 +245,7 @@ export class DrillRun {
     this.#stopSettling();
     this.phase = 'done';
     this.ended = why;
+    this.hearing.release();
     await this.writer.settled();
     await this.#click.close();
   }
@@ -209,7 +258,8 @@ export class DrillRun {
 
   get #start(): ClimbStart {
     const { goalTempo: goal } = this.tune;
-    return { kind: app.settings.climb, comfortable: this.#comfortable, toward: this.toward, goal };
+    const passage = { measures: this.stretches.length, doubt: doubtOf(this.standing) };
+    return { kind: app.settings.climb, comfortable: this.#comfortable, toward: this.toward, goal, ...passage };
   }
 
   #turnSize(): number {
@@ -261,7 +311,7 @@ export class DrillRun {
   }
 
   #pass(elapsedSec: number): void {
-    if (this.phase !== 'paused') this.secondsLeft = Math.max(0, this.secondsLeft - elapsedSec);
+    if (this.phase !== 'paused' && this.phase !== 'look') this.secondsLeft = Math.max(0, this.secondsLeft - elapsedSec);
   }
 
   #hearCountIn(firstPass: number, tempo: number): void {

@@ -42,10 +42,26 @@ function linesOf(group: readonly Finished[]): Line[] {
     const reached = results.filter((result) => result.reached).length;
     lines.push(named(minutes, { ...spread(results.map((result) => result.minutes)), reached }));
   } else {
-    lines.push(named(SHARE, spread(results.map(({ share }) => share), 3)));
+    lines.push(
+      named(
+        SHARE,
+        spread(
+          results.map(({ share }) => share),
+          3,
+        ),
+      ),
+    );
   }
   if (scenario !== 'one tune') {
-    lines.push(named(`retunes-a-sitting-${scenario === 'repertoire' ? 30 : 5}`, spread(results.map((result) => result.retunesASitting), 2)));
+    lines.push(
+      named(
+        `retunes-a-sitting-${scenario === 'repertoire' ? 30 : 5}`,
+        spread(
+          results.map((result) => result.retunesASitting),
+          2,
+        ),
+      ),
+    );
   }
   const intervals = results.reduce((sum, result) => sum + result.intervals, 0);
   if (scenario === 'one tune' && intervals > 0) {

@@ -47,7 +47,9 @@ export function simulate(factory: LearnerFactory, run: Run): RunResult {
     scenario !== 'repertoire' && now.tunes.every((tune) => now.ready(tune) >= tune.goal);
   const practice: Practice = new Practice((given) => factory({ seed, tunes: given }), tunes, minutes, isDone);
   const policy = POLICIES[name]!(practice, seed);
-  const lastDay = { 'one tune': days, 'five tunes': FIVE_TUNES_DAYS * days, repertoire: REPERTOIRE_DAYS }[scenario];
+  const lastDay = { 'one tune': days, 'five tunes': FIVE_TUNES_DAYS * days, repertoire: REPERTOIRE_DAYS }[
+    scenario
+  ];
   let [intervals, held] = [0, 0];
   for (let day = 0; day < lastDay && !practice.done; day++) {
     policy.sit(practice);

@@ -4,7 +4,10 @@ import type { Moment } from '../time/moment';
 import { practiceDay } from '../time/practice-day';
 import type { Rust } from '../practice/standing';
 import type { ReasonKind } from './plan';
-import { phrasesOf, type Link } from './tune-map';
+import { BETWEEN_PASSES_SEC, courseOf, drillTempo, gainAMinute, tempoForChance } from './gain';
+import { stretchReason } from './stretch-reasons';
+import { played, stretchesOf, type Stretch } from './stretches';
+import { phraseIn, type Link, type PartLink } from './tune-map';
 import { newFigures, type LinkState, type TuneState } from './tune-state';
 import * as say from './reasons';
 
@@ -33,35 +36,30 @@ export const LEAST_MINUTES = 2;
 export const MOST_MINUTES = 5;
 /** One pass of a whole tune may take longer than a turn, up to this. */
 const LONGEST_PLAY_THROUGH = 10;
-/** Between passes: the breath and the mark. */
-const BETWEEN_PASSES_SEC = 3;
 
-/** New figures begun in one plan, and figures not yet settled beyond which nothing new is begun in a tune. */
+/** New measures of a tune in one day, and in one passage. */
+const NEW_A_DAY = 8;
+const NEW_PHRASE = 4;
+/** Measures that were not met yet hold up everything that they are part of. */
+const NEW_MEASURES = 1.1;
+/** New measures of a layer in one plan. */
 export const NEW_AT_ONCE = 3;
-const IN_WORK_AT_ONCE = 6;
 /** Tunes in the making beyond which no other begins by itself. */
 export const TUNES_IN_THE_MAKING = 3;
-/** A figure that is still not settled after this many practice days no longer keeps new ones waiting. */
-const LONG_IN_WORK_DAYS = 10;
-
-/** How many of a tune's slowest links may be in one plan. */
-const SLOW_LINKS = 6;
-const PHRASE_MEASURES = 8;
+/** How far above its start a drill may climb. */
+const PUSH = 1.3;
+/** How sure it has to be that a whole tune holds at its goal: the low end of its interval, as a share of the goal. */
+const SURELY = 0.98;
+/** How many stretches of one tune a plan is offered. */
+const STRETCHES = 8;
+/** What is left to gain in the links of a stretch that is already in the plan. */
+const TAKEN = 0.5;
 
 /**
- * How each kind of reason is weighed: first the link that holds a tune back, then joining what holds, then the whole,
- * then new ground. Rules of thumb, to be chosen by the bench of simulated learners.
+ * What else than a stretch of a tune begun is worth beside the best one of a tune that is at its goal. Rules of thumb,
+ * chosen by the bench of simulated learners.
  */
-const WORTH: Record<Exclude<ReasonKind, 'warm-up' | 'your choice'>, number> = {
-  'slowest link': 1,
-  'slow seam': 1,
-  'open seam': 0.95,
-  'join the part': 0.9,
-  'play it through': 0.85,
-  'new figure': 0.75,
-  'next layer': 0.65,
-  rusty: 0.7,
-};
+const WORTH = { 'new figure': 0.75, 'next layer': 0.65, rusty: 0.7 };
 
 /** Days of waiting that are worth as much as the best reason: what waits grows without bound, so nothing waits for ever. */
 const RUSTY_DAYS = 45;
@@ -73,13 +71,7 @@ const IDLE_MOST = 0.35;
 
 /** Everything worth taking up in one tune, in a fixed order. */
 export function candidatesOf(state: TuneState, now: Moment): Candidate[] {
-  const found = [
-    ...slowLinks(state),
-    ...openSeams(state),
-    ...joins(state),
-    ...newGround(state, now),
-    ...rusty(state, now),
-  ];
+  const found = [...bestStretches(state), ...newGround(state, now), ...rusty(state, now)];
   return found.filter((candidate) => candidate.leastMinutes <= longestTurn(candidate.link.passage.kind));
 }
 
@@ -87,19 +79,23 @@ function longestTurn(kind: PassageKind): number {
   return kind === 'tune' ? LONGEST_PLAY_THROUGH : MOST_MINUTES;
 }
 
-/** A candidate with its tempos and minutes worked out; `worth` is added to that of its kind. */
+/**
+ * A candidate with its tempos and minutes worked out. `likely`: beats per minute at which a long passage should come
+ * out by what its links hold, where that is known.
+ */
 export function candidate(
   state: TuneState,
   { link, standing, tempo, rust }: Pick<LinkState, 'link' | 'standing' | 'tempo' | 'rust'>,
   reasonKind: ReasonKind,
   worth: number,
   reason: () => string,
+  likely = 0,
 ): Candidate {
   const { goal } = state;
-  const startTempo = startOf({ standing }, goal);
+  const startTempo = startOf({ standing }, goal, likely);
   // a drill is a climb of some steps of 4 % past the settled tempo, further where that is still a guess
-  const upper = Math.max(tempo * 1.12, standing.settled?.high ?? 0);
-  const towardTempo = clampTempo(Math.max(startTempo * (tempo > 0 ? 1.08 : 1.25), upper), goal);
+  const upper = Math.max(tempo * 1.15, 1.15 * likely, standing.settled?.high ?? 0);
+  const towardTempo = clampTempo(Math.max(startTempo * PUSH, upper), goal);
   const leastMinutes = leastMinutesOf(link, startTempo);
   const minutes = Math.max(leastMinutes, TURN_MINUTES);
   const settledTempo = tempo > 0 ? tempo : null;
@@ -118,9 +114,18 @@ export function candidate(
   };
 }
 
-function startOf({ standing }: Pick<LinkState, 'standing'>, goal: number): number {
-  return clampTempo(Math.min(standing.comfortable, goal), goal);
+/**
+ * Comfortable, by the passage's own passes. A long passage has few of them: there also a little under its last clean one,
+ * or by what its links hold, but never above what it may hold itself.
+ */
+function startOf({ standing }: Pick<LinkState, 'standing'>, goal: number, likely: number): number {
+  const { settled, lastCleanTempo, comfortable } = standing;
+  const known = likely === 0 ? 0 : Math.max(likely, UNDER_LAST_CLEAN * (lastCleanTempo ?? 0));
+  const most = settled ? settled.high : likely;
+  return clampTempo(Math.min(Math.max(comfortable, Math.min(known, most)), goal), goal);
 }
+
+const UNDER_LAST_CLEAN = 0.92;
 
 function leastMinutesOf({ beats }: Link, startTempo: number): number {
   return Math.max(LEAST_MINUTES, Math.ceil(beats / startTempo + BETWEEN_PASSES_SEC / 60));
@@ -131,134 +136,109 @@ function clampTempo(tempo: number, goal: number): number {
   return Math.max(TEMPO_MIN, Math.min(whole, Math.floor(goal), TEMPO_MAX));
 }
 
-type Part = TuneState['parts'][number];
-
-const played = ({ standing }: LinkState) => standing.passes > 0;
-/** A link left alone gains on the others without bound, and so does a whole tune up to a limit. */
-const waiting = ({ daysAway }: LinkState) => (daysAway ?? 0) / WAITING_DAYS;
 const idle = ({ daysIdle }: TuneState) => Math.min(IDLE_MOST, (daysIdle ?? 0) / IDLE_DAYS);
-/** The nearer a tune is to its goal, the more its slowest link is worth. */
+/** The nearer a tune is to its goal, the more a minute on it is worth. */
 const near = (state: TuneState) => 0.35 + 0.65 * state.nearness + idle(state);
 
-function slowLinks(state: TuneState): Candidate[] {
-  return slowest(state).map((item, rank) => {
-    const seam = isSeam(item) ? item : null;
-    const drags = seam !== null && say.seamDrags(state, seam);
-    const kind = drags ? 'slow seam' : 'slowest link';
-    const worth = WORTH[kind] * near(state) - 0.07 * rank + waiting(item);
-    return candidate(state, item, kind, worth, () =>
-      drags ? say.slowSeam(state, seam) : say.slowestLink(state, item, rank),
-    );
-  });
+/** The stretches that bring most a minute, each chosen as if those before it were practised already. */
+function bestStretches(state: TuneState): Candidate[] {
+  if (isAtGoal(state)) return [];
+  const course = courseOf(state);
+  const open = stretchesOf(state).map((stretch) => ({ stretch, tempo: drillTempo(course, stretch) }));
+  const found: Candidate[] = [];
+  let first = 0;
+  while (found.length < STRETCHES && open.length > 0) {
+    const gains = open.map(({ stretch, tempo }) => gainAMinute(course, stretch, tempo));
+    const best = gains.reduce((most, gain, place) => (gain > gains[most]! ? place : most), 0);
+    const [{ stretch }] = open.splice(best, 1) as [(typeof open)[number]];
+    if (found.length === 0) first = gains[best]!;
+    const share = first > 0 ? gains[best]! / first : 0;
+    const likely = Math.exp(tempoForChance(course, stretch.links, BEGUN_CHANCE));
+    found.push(drillOf(state, stretch, near(state) * (LEAST_WORTH + (1 - LEAST_WORTH) * share), likely));
+    for (const link of new Set(stretch.links)) course.weight[link]! *= TAKEN;
+  }
+  return found;
 }
 
-/** The slowest played links below the goal, the slowest first; kept short while walking, for large books. */
-function slowest({ figures, seams, goal }: TuneState): AnyLink[] {
-  const found: AnyLink[] = [];
-  const below = Math.floor(goal);
-  for (const list of [figures, seams]) {
-    for (const item of list) {
-      if (!played(item) || Math.round(item.tempo) >= below) continue;
-      const last = found[SLOW_LINKS - 1];
-      if (last && !isSlower(item, last)) continue;
-      let place = found.length;
-      while (place > 0 && isSlower(item, found[place - 1]!)) place--;
-      found.splice(place, 0, item);
-      if (found.length > SLOW_LINKS) found.pop();
+/** How likely the first pass of a stretch should be clean by what its links hold. */
+const BEGUN_CHANCE = 0.75;
+/** What the last choice in a tune is worth beside the best. */
+const LEAST_WORTH = 0.5;
+
+/** Surely, not by the middle of a guess: what is only likely there is played through until it is sure. */
+function isAtGoal({ whole, goal }: TuneState): boolean {
+  const { settled } = whole.standing;
+  return settled !== null && settled.low >= SURELY * goal;
+}
+
+function drillOf(state: TuneState, stretch: Stretch, worth: number, likely: number): Candidate {
+  const item = state.look(stretch.link());
+  const { kind, reason } = stretchReason(state, stretch, item);
+  const minutes = MINUTES[item.link.passage.kind];
+  const made = candidate(state, item, kind, worth, reason, stretch.links.length > 1 ? likely : 0);
+  return { ...made, minutes: Math.max(made.leastMinutes, minutes) };
+}
+
+const MINUTES: Record<PassageKind, number> = {
+  ...{ figure: TURN_MINUTES, seam: TURN_MINUTES, phrase: TURN_MINUTES },
+  ...{ part: 4, tune: 10 },
+};
+
+/** Unplayed measures in playing order, up to four neighbours at a time: a look at the ground before its hard places are known. */
+function newGround(state: TuneState, now: Moment): Candidate[] {
+  const phrases = newPhrases(state);
+  if (phrases.length > 0) {
+    const base = state.begun ? NEW_MEASURES * near(state) : newTuneWorth(state, now);
+    return phrases.map(({ link, first }, rank) =>
+      candidate(state, state.look(link), 'new figure', base - 0.05 * rank, () =>
+        say.newFigure(state, state.figures[first]!),
+      ),
+    );
+  }
+  return state.linksSettled && state.next ? nextLayer(state, state.next) : [];
+}
+
+interface NewPhrase {
+  link: Link;
+  /** The place of its first figure. */
+  first: number;
+}
+
+function newPhrases(state: TuneState): NewPhrase[] {
+  const found: NewPhrase[] = [];
+  const met = new Set<number>();
+  const room =
+    NEW_A_DAY -
+    state.figures.filter(({ standing, daysAway }) => standing.days === 1 && daysAway === 0).length;
+  for (const part of state.map.parts) {
+    for (let from = 0; from < part.places.length && met.size < room;) {
+      const count = newRun(state, part, from, met);
+      if (count > 0) found.push({ link: runOf(state, part, from, count), first: part.places[from]! });
+      for (const place of part.places.slice(from, from + count)) met.add(place);
+      from += Math.max(1, count);
     }
   }
   return found;
 }
 
-type AnyLink = TuneState['figures'][number] | TuneState['seams'][number];
-
-function isSeam(item: AnyLink): item is TuneState['seams'][number] {
-  return item.link.passage.kind === 'seam';
+/** How many measures from `from` on are to be met together: none when the first is known. */
+function newRun(
+  { figures }: TuneState,
+  { places }: PartLink,
+  from: number,
+  met: ReadonlySet<number>,
+): number {
+  const isNewAt = (index: number) => {
+    const place = places[index];
+    return place !== undefined && !met.has(place) && !played(figures[place]!);
+  };
+  let count = 0;
+  while (count < NEW_PHRASE && isNewAt(from + count)) count++;
+  return count;
 }
 
-function isSlower(a: LinkState, b: LinkState): boolean {
-  return a.tempo < b.tempo || (a.tempo === b.tempo && a.link.key < b.link.key);
-}
-
-function openSeams(state: TuneState): Candidate[] {
-  return state.seams
-    .filter((seam) => !played(seam) && endsOf(state, seam).every(({ standing }) => standing.isSettled))
-    .map((seam, rank) =>
-      candidate(state, seam, 'open seam', WORTH['open seam'] * near(state) - 0.05 * rank, () =>
-        say.openSeam(state, seam),
-      ),
-    );
-}
-
-function endsOf(state: TuneState, { link }: TuneState['seams'][number]): LinkState[] {
-  return [state.figures[link.from]!, state.figures[link.to]!];
-}
-
-function joins(state: TuneState): Candidate[] {
-  const found = state.parts
-    .filter((part) => partIsReady(state, part) && !isJoined(state, part))
-    .flatMap((part) => joinPart(state, part));
-  const { whole, parts, goal, linksSettled } = state;
-  const ready = linksSettled && parts.every((part) => isJoined(state, part) || part.standing.passes > 0);
-  if (ready && (!whole.standing.isSettled || Math.round(whole.tempo) < Math.floor(goal))) {
-    const worth = WORTH['play it through'] * near(state) + waiting(whole);
-    found.push(candidate(state, whole, 'play it through', worth, () => say.playThrough(state)));
-  }
-  return found;
-}
-
-/** A part of one measure needs no joining; one too long for a turn is joined by its phrases. */
-function isJoined(state: TuneState, part: Part): boolean {
-  if (part.link.measures.length < 2 || part.standing.isSettled) return true;
-  return isTooLong(state, part) && openPhrases(state, part).length === 0;
-}
-
-function isTooLong(state: TuneState, part: Part): boolean {
-  return leastMinutesOf(part.link, startOf(part, state.goal)) > MOST_MINUTES;
-}
-
-function openPhrases(state: TuneState, part: Part): LinkState[] {
-  return phrasesOf(state, part.link, PHRASE_MEASURES)
-    .map((link) => state.look(link))
-    .filter(({ standing }) => !standing.isSettled);
-}
-
-function partIsReady(state: TuneState, { link }: Part): boolean {
-  const links = [
-    ...link.figures.map((place) => state.figures[place]!),
-    ...link.seams.map((place) => state.seams[place]!),
-  ];
-  return link.measures.length > 1 && links.every(({ standing }) => standing.isSettled);
-}
-
-/** The part, or its phrases when one pass of the part is longer than a turn. */
-function joinPart(state: TuneState, part: Part): Candidate[] {
-  const worth = WORTH['join the part'] * near(state) + waiting(part);
-  if (!isTooLong(state, part)) {
-    return [candidate(state, part, 'join the part', worth, () => say.joinPart(state, part))];
-  }
-  return openPhrases(state, part).map((phrase, index) =>
-    candidate(state, phrase, 'join the part', worth - 0.05 * index, () =>
-      say.joinPhrase(part, PHRASE_MEASURES),
-    ),
-  );
-}
-
-function newGround(state: TuneState, now: Moment): Candidate[] {
-  const fresh = state.figures.filter((figure) => !played(figure));
-  const inWork = state.figures.filter(
-    (figure) => played(figure) && !figure.standing.isSettled && figure.standing.days < LONG_IN_WORK_DAYS,
-  );
-  if (fresh.length > 0) {
-    const room = Math.min(NEW_AT_ONCE, IN_WORK_AT_ONCE - inWork.length);
-    const base = state.begun ? WORTH['new figure'] + idle(state) : newTuneWorth(state, now);
-    return fresh
-      .slice(0, Math.max(0, room))
-      .map((figure, rank) =>
-        candidate(state, figure, 'new figure', base - 0.05 * rank, () => say.newFigure(state, figure)),
-      );
-  }
-  return state.linksSettled && state.next ? nextLayer(state, state.next) : [];
+function runOf(state: TuneState, part: PartLink, from: number, count: number): Link {
+  return count === 1 ? state.map.figures[part.places[from]!]! : phraseIn(state, part, from, count);
 }
 
 /** A tune begun goes on before another begins, but one that waits gains on it day by day. */

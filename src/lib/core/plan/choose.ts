@@ -1,5 +1,5 @@
 import { candidate, LEAST_MINUTES, MOST_MINUTES, NEW_AT_ONCE, type Candidate } from './candidates';
-import type { PassageKey } from '../tune/passage';
+import { passageFromKey, type Passage, type PassageKey } from '../tune/passage';
 import { warmUp } from './reasons';
 import type { LinkState, TuneState } from './tune-state';
 
@@ -9,8 +9,6 @@ export const RETUNE_MINUTES = 2;
 const WARM_UP_FROM_MINUTES = 15;
 /** Each further item of the same tune counts for less, so that a sitting is not all one tune. */
 const SAME_TUNE = 0.85;
-/** What is worth more than this has a better use in the plan than to warm up. */
-const WANTED = 0.5;
 
 /** A candidate with its place in the day: how long it is given. */
 export interface Chosen extends Candidate {
@@ -32,11 +30,13 @@ export interface Wishes {
   stiff: boolean;
   /** Something was drilled today: the hands need no warm-up any more. */
   isWarm: boolean;
+  /** What was drilled last in this sitting. */
+  last: PassageKey | null;
 }
 
 /** Fills the minutes, greedily by worth a minute. Given in the order in which the items are to be played. */
 export function choose(wishes: Wishes): Chosen[] {
-  const { pool, sure, minutes, inHand, stiff, isWarm } = wishes;
+  const { pool, sure, minutes, inHand, stiff, isWarm, last } = wishes;
   const first = inHand ?? tuningOfBest([...sure, ...pool]);
   const filling = new Filling(minutes, inHand);
   for (const item of sure) if (filling.fits(item)) filling.take(item);
@@ -45,7 +45,8 @@ export function choose(wishes: Wishes): Chosen[] {
   if (opening && filling.fits(opening)) filling.take(opening);
   for (let best = filling.best(pool); best; best = filling.best(pool)) filling.take(best);
   filling.spread();
-  return inOrder(filling.taken, first);
+  const lastDrilled = last === null ? null : passageFromKey(last);
+  return inOrder(filling.taken, first, lastDrilled !== null && !isLong(lastDrilled), isWarm);
 }
 
 function tuningOfBest(pool: readonly Candidate[]): string | null {
@@ -134,15 +135,13 @@ export function isNew({ reasonKind }: Pick<Candidate, 'reasonKind'>): boolean {
 }
 
 /** The settled passage in a tuning that was played least lately and has not faded, as an easy beginning. */
-function warmUpIn({ states, pool, skipped }: Wishes, tuning: string | null): Candidate | null {
-  const wanted = new Set(pool.filter(({ worth }) => worth > WANTED).map(({ link }) => link.key));
+function warmUpIn({ states, skipped }: Wishes, tuning: string | null): Candidate | null {
   let best: { state: TuneState; item: LinkState } | null = null;
   for (const state of states) {
     if (state.tuning !== tuning) continue;
-    for (const item of [...state.figures, ...state.parts]) {
+    for (const item of [...state.figures, ...state.parts, state.whole]) {
       const { link, standing, rust } = item;
-      if (!standing.isSettled || rust === 'likely faded' || wanted.has(link.key) || skipped.has(link.key))
-        continue;
+      if (!standing.isSettled || rust === 'likely faded' || skipped.has(link.key)) continue;
       if (!best || isEasier(item, best.item)) best = { state, item };
     }
   }
@@ -157,12 +156,21 @@ function warmUpIn({ states, pool, skipped }: Wishes, tuning: string | null): Can
   };
 }
 
+/** The longest passage that a turn holds brings most; then the one that has waited longest. */
 function isEasier(a: LinkState, b: LinkState): boolean {
+  const byLength = a.link.beats - b.link.beats;
+  if (byLength !== 0) return byLength > 0;
   const byDays = (a.daysAway ?? 0) - (b.daysAway ?? 0);
   return byDays !== 0 ? byDays > 0 : a.link.key < b.link.key;
 }
 
-function inOrder(taken: readonly Chosen[], first: string | null): Chosen[] {
+/** `longFirst`: a hard place was drilled just now, so what it belongs to comes next. */
+function inOrder(
+  taken: readonly Chosen[],
+  first: string | null,
+  longFirst: boolean,
+  isWarm: boolean,
+): Chosen[] {
   const groups = new Map<string, Chosen[]>();
   for (const item of taken) {
     const group = groups.get(item.state.tuning) ?? [];
@@ -170,24 +178,37 @@ function inOrder(taken: readonly Chosen[], first: string | null): Chosen[] {
   }
   // a Map keeps the order of choosing, so the tuning of the most worthwhile item comes next after the one in hand
   const tunings = [...groups.keys()].sort((a, b) => Number(b === first) - Number(a === first));
-  return tunings.flatMap((tuning) => groupInOrder(groups.get(tuning) ?? []));
+  return tunings.flatMap((tuning) =>
+    groupInOrder(groups.get(tuning) ?? [], longFirst && tuning === first, isWarm),
+  );
 }
 
 /**
- * Inside one tuning: warm-up, then the known links with tunes taking turns, the new ones in one block after the first
- * of those, and what joins them at the end (Abushanab & Bishara 2013; Carter & Grahn 2016).
+ * Inside one tuning: warm-up, then hard places and what they belong to by turns, tunes taking turns as well, and
+ * the new ones in one block after the first of those (Abushanab & Bishara 2013; Carter & Grahn 2016).
  */
-function groupInOrder(group: readonly Chosen[]): Chosen[] {
+function groupInOrder(group: readonly Chosen[], longFirst: boolean, isWarm: boolean): Chosen[] {
   const opening = group.filter(({ reasonKind }) => reasonKind === 'warm-up');
   const fresh = group.filter(isNew);
-  const known = group.filter((item) => !isNew(item) && item.reasonKind !== 'warm-up' && !isLong(item));
-  const joined = group.filter((item) => !isNew(item) && item.reasonKind !== 'warm-up' && isLong(item));
-  const [head, ...rest] = takeTurns(known);
-  return [...opening, ...(head ? [head] : []), ...fresh, ...rest, ...joined];
+  const known = group.filter((item) => !isNew(item) && item.reasonKind !== 'warm-up');
+  const short = takeTurns(known.filter(({ link }) => !isLong(link.passage)));
+  const long = takeTurns(known.filter(({ link }) => isLong(link.passage)));
+  const [head, ...rest] = longFirst ? byTurns(long, short) : byTurns(short, long);
+  if (isWarm) return [...opening, ...fresh, ...(head ? [head] : []), ...rest];
+  return [...opening, ...(head ? [head] : []), ...fresh, ...rest];
 }
 
-function isLong({ link }: Chosen): boolean {
-  return link.passage.kind === 'tune' || link.passage.kind === 'part' || link.passage.kind === 'phrase';
+function byTurns<T>(first: readonly T[], second: readonly T[]): T[] {
+  const longer = Math.max(first.length, second.length);
+  return Array.from({ length: longer }, (_, at) => [
+    ...first.slice(at, at + 1),
+    ...second.slice(at, at + 1),
+  ]).flat();
+}
+
+/** Parts and whole tunes, in which hard places have to hold. */
+export function isLong({ kind }: Passage): boolean {
+  return kind === 'part' || kind === 'tune';
 }
 
 /** The order changed as little as it takes for neighbours to come from different tunes, where they can. */

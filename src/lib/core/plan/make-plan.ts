@@ -9,7 +9,7 @@ import {
   TUNES_IN_THE_MAKING,
   type Candidate,
 } from './candidates';
-import { choose, isNew, RETUNE_MINUTES, type Chosen } from './choose';
+import { choose, isLong, isNew, RETUNE_MINUTES, type Chosen } from './choose';
 import { areGentle, GENTLER, slowedFor, withoutPushing } from './hands';
 import { leftOut } from './left-out';
 import { askedSentence, begunToday, oneMoreNew, oneNewThing } from './new-things';
@@ -141,26 +141,31 @@ function checkRequest({ minutes, now }: PlanRequest): void {
   }
 }
 
-/** How little what was drilled today already is worth beside what was not. */
-const DRILLED_TODAY = 0.05;
+/** What was drilled today is worth less each time it comes back: a short passage much less, a part or a whole tune a little. */
+const AGAIN = { short: 0.4, long: 0.85 };
 
-/** What was drilled today comes back only where nothing else fills the time, and the last of it not at once. */
+/** What was drilled last does not come back at once while there is anything else. */
 function chooseFrom(scene: Scene, sure: readonly Candidate[]): Chosen[] {
   const { candidates, states, skipped, inHand, room, request } = scene;
   const drilled = request.drilled ?? [];
-  const done = new Set(drilled);
-  const open = candidates.filter(({ link }) => !skipped.has(link.key));
+  const last = drilled.at(-1) ?? null;
+  const open = candidates
+    .filter(({ link }) => !skipped.has(link.key))
+    .map((item) => lessAgain(item, drilled));
   const fill = (pool: readonly Candidate[]) =>
     choose({
-      ...{ pool, sure, states, skipped, inHand, minutes: room },
+      ...{ pool, sure, states, skipped, inHand, last, minutes: room },
       ...{ stiff: request.hands === 'stiff', isWarm: drilled.length > 0 },
     });
-  const first = fill(open.filter(({ link }) => !done.has(link.key)));
-  if (drilled.length === 0 || room - minutesOf(first, inHand) < LEAST_MINUTES) return first;
-  const again = open
-    .filter(({ link }) => link.key !== drilled.at(-1))
-    .map((item) => (done.has(item.link.key) ? { ...item, worth: item.worth * DRILLED_TODAY } : item));
-  return fill(again);
+  const first = fill(open.filter(({ link }) => link.key !== last));
+  return first.length > 0 ? first : fill(open);
+}
+
+function lessAgain(item: Candidate, drilled: readonly PassageKey[]): Candidate {
+  const times = drilled.filter((key) => key === item.link.key).length;
+  if (times === 0) return item;
+  const again = isLong(item.link.passage) ? AGAIN.long : AGAIN.short;
+  return { ...item, worth: item.worth * again ** times };
 }
 
 function minutesOf(items: readonly Chosen[], inHand: string | null): number {

@@ -37,6 +37,7 @@ export type ReasonKind =
   | 'new figure'
   | 'open seam'
   | 'slow seam'
+  | 'in its surroundings'
   | 'join the part'
   | 'play it through'
   | 'rusty'

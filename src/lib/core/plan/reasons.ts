@@ -10,8 +10,10 @@ export const RULES: Readonly<Record<ReasonKind, string>> = {
   'slowest link': 'A tune is as fast as its slowest link, so that is what is drilled first.',
   'slow seam': 'Where two measures hold and their join does not, the join is what holds the tune back.',
   'open seam': 'A join is tried as soon as both of its measures are settled.',
+  'in its surroundings':
+    'A hard place is drilled alone and then with what is around it, where it has to hold.',
   'join the part': 'What holds piece by piece is played in one go before the tune is.',
-  'play it through': 'What holds part by part is played as a whole, at the tempo of its slowest part.',
+  'play it through': 'Played as a whole, every measure and every join is brought on at once.',
   'new figure': 'New measures come in playing order, a few at a time, from one tune a day.',
   'next layer': 'A layer is added when the one before it is settled at three quarters of the goal.',
   rusty: 'What is about to be lost is refreshed before it has to be learned again.',

@@ -24,6 +24,8 @@ export interface PartLink extends Link<Extract<Passage, { kind: 'part' }>> {
   places: readonly number[];
   figures: readonly number[];
   seams: readonly number[];
+  /** The seam between each measure and the next, as its place in the layer's seams. */
+  joins: readonly number[];
 }
 
 /** What can be drilled of a tune in one layer, in playing order, each passage once. */
@@ -32,7 +34,15 @@ export interface LayerMap {
   figures: readonly FigureLink[];
   seams: readonly SeamLink[];
   parts: readonly PartLink[];
-  whole: Link<Extract<Passage, { kind: 'tune' }>>;
+  whole: WholeLink;
+}
+
+export type PhraseLink = Link<Extract<Passage, { kind: 'phrase' }>>;
+
+/** `places` and `joins` as in a part, for the whole form, repeats written out. */
+export interface WholeLink extends Link<Extract<Passage, { kind: 'tune' }>> {
+  places: readonly number[];
+  joins: readonly number[];
 }
 
 /** With a goal that is no tempo, this stands in: a dance's (SCIENCE.md section 3: 64 beats in 32 s). */
@@ -129,7 +139,7 @@ function joinLayer(
     return place;
   };
   const played = [...tune.form].flatMap((name) => placed.get(name)?.places ?? []);
-  played.slice(1).forEach((to, index) => seamPlace(played[index]!, to));
+  const joins = played.slice(1).map((to, index) => seamPlace(played[index]!, to));
   const beatsOf = (places: readonly number[]) =>
     places.reduce((sum, place) => sum + figures[place]!.beats, 0);
   const parts = [...placed.values()].map(({ name, measures, places }): PartLink => {
@@ -140,6 +150,7 @@ function joinLayer(
       ...{ passage, measures, places, beats: beatsOf(places) },
       figures: [...new Set(places)],
       seams: [...new Set(inner)],
+      joins: inner,
     };
   });
   const passage = { kind: 'tune' as const, tuneId, layerId };
@@ -148,27 +159,22 @@ function joinLayer(
     figures,
     seams: [...seams.values()].map(({ link }) => link),
     parts,
-    whole: { key: passageKey(passage), passage, beats: beatsOf(played) },
+    whole: { key: passageKey(passage), passage, beats: beatsOf(played), places: played, joins },
   };
 }
 
-/** A part of a layer in phrases of `size` measures, the last one shorter but never of a single measure. */
-export function phrasesOf(
+/** The run of `count` measures of a part from its measure `from` (index) on, at least two. */
+export function phraseIn(
   { tune, map }: { tune: Tune; map: LayerMap },
   { measures, places }: PartLink,
-  size: number,
-): Link<Extract<Passage, { kind: 'phrase' }>>[] {
-  const phrases: Link<Extract<Passage, { kind: 'phrase' }>>[] = [];
-  for (let from = 0; from < measures.length - 1; from += size) {
-    const [first, last] = [measures[from], measures[Math.min(from + size, measures.length) - 1]];
-    if (!first || !last) break;
-    const passage = {
-      kind: 'phrase' as const,
-      ...{ tuneId: tune.id, layerId: map.layer.id, fromMeasureId: first.id, toMeasureId: last.id },
-    };
-    const played = places.slice(from, from + size);
-    const beats = played.reduce((sum, place) => sum + map.figures[place]!.beats, 0);
-    phrases.push({ key: passageKey(passage), passage, beats });
-  }
-  return phrases;
+  from: number,
+  count: number,
+): PhraseLink {
+  const passage = {
+    kind: 'phrase' as const,
+    ...{ tuneId: tune.id, layerId: map.layer.id },
+    ...{ fromMeasureId: measures[from]!.id, toMeasureId: measures[from + count - 1]!.id },
+  };
+  const beats = places.slice(from, from + count).reduce((sum, place) => sum + map.figures[place]!.beats, 0);
+  return { key: passageKey(passage), passage, beats };
 }

@@ -65,7 +65,7 @@ export const STEADINESS = [
   { measures: 2, run: 3, chance: SETTLED_CHANCE },
   { measures: 4, run: 2, chance: 0.75 },
   { measures: Infinity, run: 1, chance: 0.62 },
-] as const;
+];
 
 /**
  * Weighted up-down rule (Kaernbach 1991, Perception & Psychophysics 49:227): a staircase comes to rest where
@@ -87,7 +87,7 @@ export function startClimb({ kind, comfortable, toward, goal, measures, doubt }:
   const aim = Math.max(start, wholeTempo(toward) ?? start);
   const most = Math.min(TEMPO_MAX, Math.max(aim, Math.floor(1.1 * (playableTempo(goal) ?? aim))));
   const top = Math.min(most, aim + Math.max(1, Math.floor(aim * (Math.exp(UP_STEP) - 1))));
-  const { run, chance } = STEADINESS.find((row) => measures <= row.measures) ?? STEADINESS[0];
+  const { run, chance } = STEADINESS.find((row) => measures <= row.measures) ?? STEADINESS[0]!;
   return {
     ...{ kind, tempo: start, level: start, comfortable: start, toward: aim, top },
     ...{ cleanRun: 0, missRun: 0, ascending: true, caution: null },

@@ -96,9 +96,11 @@ export function fading(memory: Memory | null, day: PracticeDay): { sink: number;
   if (memory === null || day <= memory.day) return { sink: 0, variance: 0 };
   const lost = 1 - recallAt(memory, day);
   const days = Math.min(30, day - memory.day);
-  return { sink: SINK * lost, variance: VARIANCE_A_DAY * days + (SPREAD * lost) ** 2 };
+  return { sink: SINK * lost, variance: FIRST_NIGHT + VARIANCE_A_DAY * days + (SPREAD * lost) ** 2 };
 }
 
 const SINK = 0.25;
 const VARIANCE_A_DAY = 0.0006;
+/** The night after practice moves most (Walker et al. 2002), by how much is not known beforehand. */
+const FIRST_NIGHT = 0.005;
 const SPREAD = 0.4;

@@ -1,3 +1,4 @@
+import { doubtOf } from '$lib/core/practice/climb';
 import { climbAfter } from '$lib/core/practice/climb-course';
 import { drillIsDone } from '$lib/core/practice/drill-end';
 import type { Drill, Outcome, Pass, SealedSitting } from '$lib/core/practice/records';
@@ -29,17 +30,17 @@ export class Planner implements Policy {
 
   sit(practice: Practice): void {
     const sitting = { id: this.#nextId(), drills: [] as Drill[], log: [] as Pass[] };
-    const played = new Set<string>();
+    const drilled: string[] = [];
     while (practice.minutesLeft > 0) {
-      const item = this.#next(practice, played);
+      const item = this.#next(practice, drilled);
       if (!item) return practice.rest(60 * practice.minutesLeft + 1);
       this.#drill(practice, sitting, item);
-      played.add(item.key);
+      drilled.push(item.key);
     }
   }
 
   /** The first item of the plan for what is left of the sitting. */
-  #next(practice: Practice, played: ReadonlySet<string>): PlanItem | undefined {
+  #next(practice: Practice, drilled: readonly string[]): PlanItem | undefined {
     const now = momentOf(practice);
     this.standings.moveTo(now);
     const tunes = practice.tunes.map(({ tune }) => tune);
@@ -49,7 +50,7 @@ export class Planner implements Policy {
       minutes: Math.max(PLAN_MINUTES_MIN, Math.round(practice.minutesLeft)),
       tuning: inHand?.tune.tuning ?? null,
       hands: 'fresh' as const,
-      skip: [...played],
+      drilled,
     };
     return makePlan({ tunes, standings: this.standings, request }).items[0];
   }
@@ -57,10 +58,16 @@ export class Planner implements Policy {
   #drill(practice: Practice, sitting: Pick<SealedSitting, 'id'> & OpenLog, item: PlanItem): void {
     const tune = this.#tunes.get(item.tuneId)!;
     const stretch = stretchOf(tune, item);
-    const drill = { id: this.#nextId(), sittingId: sitting.id, passage: item.passage, climb: 'steady' as const };
+    const drill = {
+      id: this.#nextId(),
+      sittingId: sitting.id,
+      passage: item.passage,
+      climb: 'steady' as const,
+    };
     sitting.drills.push({ ...drill, ...momentOf(practice) });
     const { startTempo: comfortable, towardTempo: toward, goalTempo: goal } = item;
-    const start = { kind: drill.climb, comfortable, toward, goal };
+    const doubt = doubtOf(this.standings.of(item.passage));
+    const start = { kind: drill.climb, comfortable, toward, goal, measures: stretch.count, doubt };
     const began = practice.spentMs;
     const passes: { number: number; mark: Outcome }[] = [];
     while (practice.minutesLeft > 0 && passes.length < PASSES_AT_MOST) {

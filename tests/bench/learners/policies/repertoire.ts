@@ -1,4 +1,3 @@
-import { MINUTE_MS } from '$lib/core/time/moment';
 import type { PlayedTune, Policy, Practice } from '../practice';
 import { OwnTempos, wholeOf } from './by-ear';
 
@@ -34,20 +33,16 @@ export class OneTuneAtATime implements Policy {
       if (!next) break;
       this.#keepUp(practice, next);
     }
-    while (practice.minutesLeft > 0 && making && !this.#finished.has(making.id)) {
-      const before = practice.spentMs;
-      this.#work(practice, making, Math.max(0, practice.minutesLeft - all / 4));
+    if (making) {
+      this.#work(practice, making, 0.05 * all);
       this.#tryOut(practice, making);
-      if (practice.spentMs - before < MINUTE_MS / 60) break;
     }
     while (practice.minutesLeft > 0) {
-      const next = this.#nextToKeep(practice) ?? practice.tunes[0];
-      if (!next) return;
-      this.#keepUp(practice, next);
+      this.#keepUp(practice, this.#nextToKeep(practice) ?? practice.tunes[0]!);
     }
   }
 
-  /** Once the whole comes near its goal, it is tried at the goal. */
+  /** One time through at the goal closes the sitting. */
   #tryOut(practice: Practice, tune: PlayedTune): void {
     if (practice.tunes.length === 1 || practice.minutesLeft <= 0) return;
     const results = this.#atGoal.get(tune.id) ?? [];
@@ -68,7 +63,7 @@ export class OneTuneAtATime implements Policy {
     const waited = ({ id }: PlayedTune) => practice.day - (this.#lastDay.get(id) ?? -1);
     const finished = practice.tunes.filter(({ id }) => this.#finished.has(id));
     const byWait = finished.sort((a, b) => waited(b) - waited(a));
-    const inHand = byWait.find(({ tuning }) => tuning === practice.tuningInHand);
+    const inHand = byWait.find((tune) => tune.tuning === practice.tuningInHand && waited(tune) > 0);
     const longest = byWait[0];
     return longest && waited(longest) > TOO_LONG_DAYS ? longest : (inHand ?? longest);
   }

@@ -54,7 +54,7 @@ export const alwaysSlowest: PolicyFactory = (practice) => {
   return inTurns((now, tune, tempos) => {
     if (now.minutesLeft <= through) return wholeOf(tune);
     return [...measuresOf(tune), ...pairsOf(tune)].reduce((slowest, stretch) =>
-      tempos.of(stretch) < tempos.of(slowest) ? stretch : slowest
+      tempos.of(stretch) < tempos.of(slowest) ? stretch : slowest,
     );
   });
 };

@@ -1,0 +1,74 @@
+import { measureLabel } from '../tune/passage-name';
+import type { ReasonKind } from './plan';
+import * as say from './reasons';
+import type { Stretch } from './stretches';
+import type { LinkState, TuneState } from './tune-state';
+import { tempoWord } from './words';
+
+/** Why a stretch of a tune is worth a drill: the kind of reason, and the sentence when it is asked for. */
+export function stretchReason(
+  state: TuneState,
+  { where, links }: Stretch,
+  item: LinkState,
+): { kind: ReasonKind; reason: () => string } {
+  const { passage } = item.link;
+  if (passage.kind === 'tune') return { kind: 'play it through', reason: () => throughReason(state, item) };
+  if (passage.kind === 'part') {
+    return { kind: 'join the part', reason: () => partReason(state, passage.part, links) };
+  }
+  if (passage.kind === 'phrase') {
+    return { kind: 'in its surroundings', reason: () => phraseReason(state, where!, links) };
+  }
+  const seam = state.seams.find(({ link }) => link === item.link);
+  if (!seam) return { kind: 'slowest link', reason: () => linkReason(state, item) };
+  if (seam.standing.passes === 0) return { kind: 'open seam', reason: () => say.openSeam(state, seam) };
+  if (say.seamDrags(state, seam)) return { kind: 'slow seam', reason: () => say.slowSeam(state, seam) };
+  return { kind: 'slowest link', reason: () => linkReason(state, item) };
+}
+
+function linkReason(state: TuneState, item: LinkState): string {
+  const slower = [...state.figures, ...state.seams].filter(({ tempo }) => tempo > 0 && tempo < item.tempo);
+  return say.slowestLink(state, item, slower.length);
+}
+
+/** What a phrase turns on is its slowest measure or join. */
+function phraseReason(
+  state: TuneState,
+  { part, from, count }: NonNullable<Stretch['where']>,
+  links: readonly number[],
+): string {
+  const place = links.reduce((a, b) => (tempoAt(state, b) < tempoAt(state, a) ? b : a));
+  const at = links.indexOf(place);
+  const label = (index: number) => measureLabel({ part: part.passage.part, index });
+  const tempo = tempoWord(tempoAt(state, place));
+  const goal = tempoWord(state.goal);
+  if (at < count) {
+    return `${label(from + at)} holds it back, clean at ${tempo} of ${goal}: here with what is around it.`;
+  }
+  const before = from + at - count;
+  return `The join of ${label(before)} and ${label(before + 1)} holds it back, clean at ${tempo} of ${goal}: here with what is around it.`;
+}
+
+function partReason(state: TuneState, name: string, links: readonly number[]): string {
+  const part = state.parts.find(({ link }) => link.passage.part === name)!;
+  const isSettled = links.every((link) => linkAt(state, link).standing.isSettled);
+  if (isSettled && part.link.joins.length > 0) return say.joinPart(state, part);
+  const slowest = Math.min(...links.map((link) => tempoAt(state, link)));
+  return `All of part ${name} in one go: its slowest place comes out clean at ${tempoWord(slowest)}, the goal is ${tempoWord(state.goal)}.`;
+}
+
+function throughReason(state: TuneState, whole: LinkState): string {
+  if (state.linksSettled || whole.standing.isSettled) return say.playThrough(state);
+  const links = [...state.figures, ...state.seams].filter(({ tempo }) => tempo > 0);
+  const slowest = links.reduce((least, { tempo }) => Math.min(least, tempo), Infinity);
+  return `Every measure is known and the slowest place comes out clean at ${tempoWord(slowest)}: the whole tune brings them all on together.`;
+}
+
+function linkAt({ figures, seams }: TuneState, link: number): LinkState {
+  return figures[link] ?? seams[link - figures.length]!;
+}
+
+/** Where it is settled; what was not played yet counts as no slower than the rest. */
+function tempoAt(state: TuneState, link: number): number {
+  return linkAt(state, link).tempo || Infinity;
+}
