@@ -1,123 +1,84 @@
-import type { ClickEngine, Segment } from '$lib/audio/click-engine';
-import type { MediaControls } from '$lib/audio/media-controls';
-import type { Settings } from '$lib/core/book/settings';
+import type { Segment } from '$lib/audio/click-engine';
 import type { Change } from '$lib/core/rhythm/timeline';
-
-export type ClickChoices = Pick<Settings, 'clickVolume' | 'pluckVolume' | 'clickSound' | 'latencyNudgeMs'>;
-
-/** What a lock screen shows while the drill plays. */
-export interface DrillTitle {
-  title: string;
-  detail: string;
-}
+import type { SoundChoices, SoundDevice, SoundTitle } from './sound-device.svelte';
 
 export interface DrillClickEvents {
   /** A stretch begins to be heard: its kind, the number in its id, and the tempo that it really has. */
   onHeard(kind: Segment['kind'], number: number, tempo: number): void;
-  /** The system took the sound away, or a key of the headphones did. */
-  onInterrupted(): void;
-  /** Asked to play, from the lock screen or by a key of the headphones. */
-  onAskedToPlay(): void;
   /** Every frame while open: seconds since the one before. */
   onFrame(elapsedSec: number): void;
 }
 
 /** The click engine as a drill hears it: what is heard now, frame by frame, and silence where there is no engine. */
 export class DrillClick {
-  /** Beats heard since the stretch began; `null` when nothing is heard. */
+  /** Beats heard since the stretch began; `null` when nothing of the drill is heard. */
   beat: number | null = $state(null);
-  /** The sentence of a browser that cannot give the click. */
-  silence: string | null = $state(null);
-  /** The sentence of a browser that gives a weaker click than it should. */
-  notice: string | null = $state(null);
+  readonly #device: SoundDevice;
   readonly #events: DrillClickEvents;
-  #engine: ClickEngine | null = null;
-  #controls: MediaControls | null = null;
+  /** What the device plays is the drill's. */
+  #isPlaying = false;
   #frame = 0;
   #lastFrameMs = 0;
   #heard = '';
 
-  constructor(events: DrillClickEvents) {
+  constructor(device: SoundDevice, events: DrillClickEvents) {
+    this.#device = device;
     this.#events = events;
   }
 
   get isSilent(): boolean {
-    return this.#engine === null;
+    return this.#device.engine === null;
   }
 
-  /** Call it within a user gesture. Sets `silence` instead of failing where the click cannot be had. */
-  async open(choices: ClickChoices, { title, detail }: DrillTitle): Promise<void> {
-    const [{ ClickEngine, ClickUnavailable }, { MediaControls }] = await Promise.all([
-      import('$lib/audio/click-engine'),
-      import('$lib/audio/media-controls'),
-    ]);
-    try {
-      this.#engine = await ClickEngine.open();
-      this.notice = this.#engine.notice;
-      this.choose(choices);
-      this.#engine.onInterrupted(() => this.#events.onInterrupted());
-      this.#controls = new MediaControls(title, detail, {
-        onPlay: () => this.#events.onAskedToPlay(),
-        onPause: () => this.#events.onInterrupted(),
-      });
-    } catch (error) {
-      if (!(error instanceof ClickUnavailable)) throw error;
-      this.silence = error.message;
-    }
+  /** Call it within a user gesture. Where the click cannot be had, the device says why and the drill goes on in silence. */
+  async open(choices: SoundChoices, title: SoundTitle): Promise<void> {
+    await this.#device.open(choices, title);
     this.#lastFrameMs = performance.now();
+    cancelAnimationFrame(this.#frame);
     this.#follow();
-  }
-
-  /** Volumes, sound and the visual beat's nudge, at once. */
-  choose({ clickVolume, pluckVolume, clickSound, latencyNudgeMs }: ClickChoices): void {
-    this.#engine?.setVolume(clickVolume);
-    this.#engine?.setStringVolume(pluckVolume);
-    this.#engine?.setSound(clickSound);
-    this.#engine?.setNudge(latencyNudgeMs);
   }
 
   /** What plays, and what was sent ahead, goes on otherwise from the next beat. */
   change(change: Change): void {
-    this.#engine?.change(change);
+    if (this.#isPlaying) this.#device.engine?.change(change);
   }
 
   play(segments: readonly Segment[]): void {
+    this.playOn(segments);
     this.#heard = '';
-    this.#engine?.play(segments);
-    this.#controls?.setPlaying(true);
   }
 
   /** Plays on from a stretch that the caller has already taken for heard. */
   playOn(segments: readonly Segment[]): void {
-    this.#engine?.play(segments);
-    this.#controls?.setPlaying(true);
+    this.#device.engine?.play(segments);
+    this.#device.setPlaying(true);
+    this.#isPlaying = true;
     this.#heard = segments[0]?.id ?? '';
   }
 
   replaceAfter(segmentId: string, segments: readonly Segment[]): void {
-    this.#engine?.replaceAfter(segmentId, segments);
+    this.#device.engine?.replaceAfter(segmentId, segments);
   }
 
   stop(): void {
-    this.#engine?.stop();
-    this.#controls?.setPlaying(false);
+    this.#device.engine?.stop();
+    this.#device.setPlaying(false);
+    this.#isPlaying = false;
     this.beat = null;
   }
 
   /** Holds the click where it is until `done`, then goes on if `mayGoOn` says so. */
   holdUntil(done: Promise<void>, mayGoOn: () => boolean): void {
-    this.#engine?.pause();
+    this.#device.engine?.pause();
     void done.then(() => {
-      if (mayGoOn()) this.#engine?.resume();
+      if (mayGoOn()) this.#device.engine?.resume();
     });
   }
 
   async close(): Promise<void> {
     cancelAnimationFrame(this.#frame);
     this.stop();
-    this.#controls?.close();
-    await this.#engine?.close();
-    this.#engine = null;
+    await this.#device.close();
   }
 
   #follow(): void {
@@ -125,7 +86,7 @@ export class DrillClick {
     const nowMs = performance.now();
     const elapsedSec = (nowMs - this.#lastFrameMs) / 1000;
     this.#lastFrameMs = nowMs;
-    const position = this.#engine?.now() ?? null;
+    const position = this.#isPlaying ? (this.#device.engine?.now() ?? null) : null;
     this.beat = position?.beats ?? null;
     if (position && position.segment.id !== this.#heard) {
       const { id, kind, tempo } = position.segment;

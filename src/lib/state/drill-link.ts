@@ -1,5 +1,6 @@
 import type { PlanItem } from '$lib/core/plan/plan';
 import { TEMPO_MAX, TEMPO_MIN } from '$lib/core/rhythm/meter';
+import type { Id } from '$lib/core/tune/tune';
 import { passageFromKey, passageKey, type Passage, type PassageKey } from '$lib/core/tune/passage';
 
 /** What the drill screen is asked to drill; lives in its address, so that a reload comes back to it. */
@@ -32,6 +33,11 @@ export function drillLink({ passage, from, toward, minutes }: DrillOrder): strin
 /** The screen that says why a passage stands where it stands. */
 export function whyLink(key: PassageKey): string {
   return `/why/?${new URLSearchParams({ passage: key })}`;
+}
+
+/** The screen on which the banjo is tuned up for a tune. */
+export function tuningLink(tuneId: Id): string {
+  return `/tuning/?${new URLSearchParams({ tune: tuneId })}`;
 }
 
 /** Reads an address; `null` when it names no passage. Figures out of range are left out rather than trusted. */

@@ -22,6 +22,8 @@ import type { OpenSitting } from '$lib/store/book-store';
 import { app, sentence } from './app.svelte';
 import { momentNow } from './clock';
 import type { DrillOrder } from './drill-link';
+import { forgetDrillUnderWay, keepDrillUnderWay } from './drill-under-way';
+import { drillRhythm } from './drill-rhythm';
 import { DrillClick } from './drill-click.svelte';
 import { Hearing } from './hearing.svelte';
 import { nextId } from './ids';
@@ -58,10 +60,7 @@ export class DrillRun {
       this.hearing.stop();
       this.pause();
     },
-    onAskedToPlay: () => {
-      if (this.phase === 'look') void this.hearing.again();
-      else this.goOn();
-    },
+    onAskedToPlay: () => (this.phase === 'look' ? void this.hearing.again() : this.goOn()),
   });
   /** The passage played to the learner, before and between the passes. */
   readonly hearing = new Hearing(this.#device);
@@ -110,12 +109,6 @@ export class DrillRun {
   /** Why there is no click, and the drill goes on in silence, or a weaker one. */
   get silence(): string | null {
     return this.#device.silence ?? this.#device.notice;
-  }
-
-  /** The passage sounds or is to be played: by the learner in a pass, by the string, or in answer to it. */
-  get isPassHeard(): boolean {
-    if (this.hearing.isOn) return this.hearing.turn === 'call' || this.hearing.turn === 'answer';
-    return this.phase === 'pass';
   }
 
   /** Beats per minute of the pass that is coming, playing, or being marked. */
@@ -168,15 +161,13 @@ export class DrillRun {
   async toggleHearing(): Promise<void> {
     if (this.hearing.isOn) return this.hearing.stop();
     this.pause();
-    const { tune, nextTempo: slow } = this;
-    await this.hearing.hear({ tune, passage: this.order.passage, slow });
+    await this.hearing.hear({ tune: this.tune, passage: this.order.passage, slow: this.nextTempo });
   }
 
   /** Settings were changed: volumes and sound at once, pattern and swing from the next beat, the rest from the next turn. */
   followSettings(): void {
-    const { clickPattern: pattern, swing } = app.settings;
     this.#device.choose(app.settings);
-    this.#click.change({ pattern, swing });
+    this.#click.change({ pattern: app.settings.clickPattern, swing: app.settings.swing });
     this.#queueNext();
   }
 
@@ -201,17 +192,14 @@ export class DrillRun {
     try {
       await this.#click.open(app.settings, { title: this.tune.title, detail });
       this.#drill ??= await app.beginDrill({ passage: this.order.passage, climb: app.settings.climb });
+      keepDrillUnderWay(this.#drill.sittingId, this.order);
     } catch (error) {
       this.phase = 'look';
       this.refusal = `The drill could not begin: ${sentence(error)}`;
       return;
     }
-    if (this.#isIn('count-in')) this.#playTurn(this.passes.length + 1);
-  }
-
-  /** It may have been paused or ended while something was waited for. */
-  #isIn(phase: DrillPhase): boolean {
-    return this.phase === phase;
+    // it may have been paused or ended meanwhile
+    if ((this.phase as DrillPhase) === 'count-in') this.#playTurn(this.passes.length + 1);
   }
 
   pause(): void {
@@ -245,6 +233,7 @@ export class DrillRun {
     this.#stopSettling();
     this.phase = 'done';
     this.ended = why;
+    forgetDrillUnderWay();
     this.hearing.release();
     await this.writer.settled();
     await this.#click.close();
@@ -259,7 +248,13 @@ export class DrillRun {
   get #start(): ClimbStart {
     const { goalTempo: goal } = this.tune;
     const passage = { measures: this.stretches.length, doubt: doubtOf(this.standing) };
-    return { kind: app.settings.climb, comfortable: this.#comfortable, toward: this.toward, goal, ...passage };
+    return {
+      kind: app.settings.climb,
+      comfortable: this.#comfortable,
+      toward: this.toward,
+      goal,
+      ...passage,
+    };
   }
 
   #turnSize(): number {
@@ -268,10 +263,7 @@ export class DrillRun {
   }
 
   get #rhythm(): DrillRhythm {
-    const { clickPattern: pattern, swing, silentMeasures, countIn, spokenCount, breath } = app.settings;
-    const { stretches } = this;
-    const click = { pattern, swing, ...(silentMeasures ? { silentMeasures } : {}) };
-    return { meter: this.tune.meter, stretches, ...click, countIn, spokenCount, breath };
+    return drillRhythm(this.tune, this.stretches, app.settings);
   }
 
   // --- the click -------------------------------------------------------------------------------------------
@@ -311,7 +303,8 @@ export class DrillRun {
   }
 
   #pass(elapsedSec: number): void {
-    if (this.phase !== 'paused' && this.phase !== 'look') this.secondsLeft = Math.max(0, this.secondsLeft - elapsedSec);
+    if (this.phase !== 'paused' && this.phase !== 'look')
+      this.secondsLeft = Math.max(0, this.secondsLeft - elapsedSec);
   }
 
   #hearCountIn(firstPass: number, tempo: number): void {

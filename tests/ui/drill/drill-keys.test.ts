@@ -13,17 +13,24 @@ describe('what a key does in the drill', () => {
   );
 
   it('leaves Space and Enter to the control that has the focus, and the pedal its other keys', () => {
-    const control = {} as Element;
-    expect(drillKey(' ', control)).toBeNull();
-    expect(drillKey('Enter', control)).toBeNull();
-    expect(drillKey('PageDown', control)).toBe('touch');
+    expect(drillKey(' ', 'control')).toBeNull();
+    expect(drillKey('Enter', 'control')).toBeNull();
+    expect(drillKey('PageDown', 'control')).toBe('touch');
+  });
+
+  it('leaves a field its arrows, its digits and its Backspace, and still ends by Escape', () => {
+    const keys = ['ArrowLeft', 'ArrowUp', 'PageDown', ' ', '-', 'h', 's', 'Backspace'];
+    expect(keys.map((key) => drillKey(key, 'field'))).toEqual(keys.map(() => null));
+    expect(drillKey('Escape', 'field')).toBe('end');
   });
 
   it('knows its letters in both cases, and no others', () => {
-    expect([drillKey('p', null), drillKey('P', null), drillKey('Escape', null)]).toEqual([
+    expect(['p', 'P', 'Escape', 'h', 'S'].map((key) => drillKey(key, null))).toEqual([
       'pause',
       'pause',
       'end',
+      'hear',
+      'sound',
     ]);
     expect(drillKey('q', null)).toBeNull();
   });

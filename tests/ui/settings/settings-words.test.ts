@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { sayAdded, sayCounts, sayHour, sayVolume } from '$lib/ui/settings/settings-words';
+import { sayAdded, sayCounts, sayHour } from '$lib/ui/settings/settings-words';
 
 describe('counts', () => {
   test.each([
@@ -19,14 +19,6 @@ describe('counts', () => {
   test('a merge that brought nothing says so', () => {
     expect(sayAdded({ tunes: 0, sittings: 0, passes: 0 })).toMatch(/^No tune, sitting or pass/);
   });
-});
-
-test('every step of the slider has a word, the ends their own', () => {
-  const words = Array.from({ length: 21 }, (_, step) => sayVolume(step / 20));
-  expect(words[0]).toBe('off');
-  expect(words.indexOf('off', 1)).toBe(-1);
-  expect(words.indexOf('full')).toBe(20);
-  expect([...new Set(words)]).toEqual(['off', 'faint', 'soft', 'medium', 'strong', 'full']);
 });
 
 test('an hour is written as on a clock', () => {

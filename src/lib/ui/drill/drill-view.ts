@@ -1,5 +1,6 @@
 import type { DrillPhase, PlayedPass } from '$lib/core/practice/drill-log';
 import type { Turn } from '$lib/core/practice/drill-segments';
+import type { TabMissing } from '$lib/core/pluck/tab-missing';
 import type { Mark } from '$lib/core/practice/marking';
 import type { Meter } from '$lib/core/rhythm/meter';
 import type { Stretch } from '$lib/core/tune/places';
@@ -24,6 +25,16 @@ export interface DrillView {
   readonly clean: number | null;
   readonly isHandful: boolean;
   readonly hasTab: boolean;
+  /** What of the passage cannot be heard for want of tab. */
+  readonly missing: TabMissing | null;
+  /** The passage as the string plays it to the learner. */
+  readonly hearing: {
+    readonly isOn: boolean;
+    readonly turn: 'count-in' | 'call' | 'answer' | null;
+    readonly tempo: number;
+    /** Why it could not be played. */
+    readonly refusal: string | null;
+  };
   readonly cover: {
     readonly isOn: boolean;
     readonly isTabShown: boolean;
@@ -31,17 +42,18 @@ export interface DrillView {
     peek(isPeeking: boolean): void;
   };
   readonly secondsLeft: number;
-  /** Why there is no click. */
+  /** Why there is no click, or a weaker one. */
   readonly silence: string | null;
   /** Why the drill could not begin. */
   readonly refusal: string | null;
   /** Why marks are not on disk, and how many wait. */
   readonly writer: { readonly trouble: string | null; readonly waiting: number; retry(): Promise<void> };
   readonly stretches: readonly Stretch[];
-  readonly tune: { title: string; meter: Meter };
+  readonly tune: { title: string; meter: Meter; goalTempo: number };
   markAs(mark: Mark): void;
   changeMark(pass: PlayedPass): void;
   pause(): void;
   goOn(): void;
+  toggleHearing(): Promise<void>;
   moveTempo(step: number): void;
 }

@@ -12,6 +12,7 @@ export interface MarkingWay {
 /** The one large word of the drill. */
 export function drillWord(run: DrillView, { unmarkedCounts }: MarkingWay): string {
   const { firstPass, passes } = run.turn;
+  if (run.hearing.isOn) return run.hearing.turn === 'answer' ? 'your turn' : 'listen';
   switch (run.phase) {
     case 'look':
       return run.hasTab ? 'look' : 'ready';
@@ -29,6 +30,7 @@ export function drillWord(run: DrillView, { unmarkedCounts }: MarkingWay): strin
 
 /** What to do now, in a sentence or two. */
 export function drillHint(run: DrillView, way: MarkingWay): string {
+  if (run.hearing.isOn) return hearingHint(run);
   switch (run.phase) {
     case 'look':
       return run.hasTab
@@ -54,6 +56,13 @@ export function drillCount(run: DrillView): string {
   const clean = marked.filter(({ mark }) => mark === 'clean').length;
   const byHeart = marked.filter(({ fromMemory }) => fromMemory).length;
   return `${marked.length} ${marked.length === 1 ? 'pass' : 'passes'} · ${clean} clean · ${byHeart} from memory`;
+}
+
+function hearingHint({ hearing, tune, missing, phase }: DrillView): string {
+  const tempo =
+    hearing.tempo === tune.goalTempo ? `At ${hearing.tempo}, the goal.` : `Slowly, at ${hearing.tempo}.`;
+  const lack = missing ? ` ${missing.sentence}` : '';
+  return `${tempo}${lack} Touch here ${phase === 'look' ? 'to begin' : 'to go on with'} the drill.`;
 }
 
 function handfulHint({ clean, nextTempo }: DrillView): string {

@@ -24,15 +24,6 @@ export function sayAdded(added: SaidCounts): string {
   return `New in this book: ${sayCounts(added)}.`;
 }
 
-/** A volume of 0 to 1 as a word. */
-export function sayVolume(volume: number): string {
-  if (volume === 0) return 'off';
-  if (volume <= 0.25) return 'faint';
-  if (volume <= 0.5) return 'soft';
-  if (volume <= 0.75) return 'medium';
-  return volume < 1 ? 'strong' : 'full';
-}
-
 /** `04:00`. */
 export function sayHour(hour: number): string {
   return `${String(hour).padStart(2, '0')}:00`;
