@@ -28,10 +28,10 @@ export function saySwing(swing: number): string {
   return swing === 1 ? 'straight' : `${Number(swing.toFixed(2))} to 1`;
 }
 
-/** What the nudge says of picture and sound: positive when the sound comes later than the device says. */
+/** How far the beat on the screen is moved: later where the sound comes later than the device says. */
 export function sayNudge(ms: number): string {
-  if (ms === 0) return 'as the device says';
-  return `${ms > 0 ? 'later' : 'earlier'} by ${Math.abs(ms)} ms`;
+  if (ms === 0) return 'not moved';
+  return `${Math.abs(ms)} ms ${ms > 0 ? 'later' : 'earlier'}`;
 }
 
 /** `2 measures sound, 2 are silent`. */
