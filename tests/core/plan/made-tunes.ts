@@ -1,4 +1,5 @@
 import { DAY_MS, HOUR_MS, type Moment } from '$lib/core/time/moment';
+import { practiceDay } from '$lib/core/time/practice-day';
 import type { Meter } from '$lib/core/rhythm/meter';
 import type { Standing } from '$lib/core/practice/standing';
 import type { StandingSource } from '$lib/core/plan/tune-state';
@@ -52,6 +53,13 @@ export function passagesOf(tune: Tune) {
 /** Standings as a test sets them: a passage not in the table was never played. */
 export class TableOfStandings implements StandingSource {
   readonly #table = new Map<PassageKey, Standing>();
+  readonly expectation = 0.5;
+  readonly today = practiceDay(NOW);
+  #revision = 0;
+
+  revisionOf(): number {
+    return this.#revision;
+  }
 
   of(passage: Passage): Standing {
     return this.#table.get(passageKey(passage)) ?? unplayed(passage);
@@ -64,6 +72,7 @@ export class TableOfStandings implements StandingSource {
   /** Marks a passage as played: settled at `tempo`, last played so many days ago. */
   set(passage: Passage, tempo: number, change: Partial<Standing> & { daysAgo?: number } = {}): this {
     const { daysAgo: days = 1, ...rest } = change;
+    this.#revision += 1;
     this.#table.set(passageKey(passage), {
       ...unplayed(passage),
       ...{ settled: { tempo, low: tempo * 0.94, high: tempo * 1.06 }, comfortable: tempo * 0.88 },

@@ -63,7 +63,6 @@ const WORTH = { 'new figure': 0.75, 'next layer': 0.65, rusty: 0.7 };
 
 /** Days of waiting that are worth as much as the best reason: what waits grows without bound, so nothing waits for ever. */
 const RUSTY_DAYS = 45;
-const WAITING_DAYS = 120;
 const NEW_TUNE_DAYS = 24;
 /** A tune that has not been touched for this long would be worth twice as much, but for the limit. */
 const IDLE_DAYS = 25;
@@ -71,8 +70,27 @@ const IDLE_MOST = 0.35;
 
 /** Everything worth taking up in one tune, in a fixed order. */
 export function candidatesOf(state: TuneState, now: Moment): Candidate[] {
-  const found = [...bestStretches(state), ...newGround(state, now), ...rusty(state, now)];
-  return found.filter((candidate) => candidate.leastMinutes <= longestTurn(candidate.link.passage.kind));
+  return [...bestStretches(state).filter(isInOneTurn), ...withoutStretches(state, now)];
+}
+
+/** What a tune offers beside its stretches: new measures, a layer, what has faded. */
+export function withoutStretches(state: TuneState, now: Moment): Candidate[] {
+  return [...newGround(state, now), ...rusty(state, now)].filter(isInOneTurn);
+}
+
+/** The tunes of which stretches may come into one plan: more than it has room for. */
+const PROMISING = 24;
+
+export function mostPromising(states: readonly TuneState[]): ReadonlySet<TuneState> {
+  const begun = states.filter((state) => state.begun && !isAtGoal(state));
+  if (begun.length <= PROMISING) return new Set(begun);
+  const ranked = begun.map((state) => ({ state, worth: near(state) }));
+  ranked.sort((a, b) => b.worth - a.worth || (a.state.tune.id < b.state.tune.id ? -1 : 1));
+  return new Set(ranked.slice(0, PROMISING).map(({ state }) => state));
+}
+
+function isInOneTurn({ leastMinutes, link }: Candidate): boolean {
+  return leastMinutes <= longestTurn(link.passage.kind);
 }
 
 function longestTurn(kind: PassageKind): number {
@@ -166,7 +184,7 @@ const BEGUN_CHANCE = 0.75;
 const LEAST_WORTH = 0.5;
 
 /** Surely, not by the middle of a guess: what is only likely there is played through until it is sure. */
-function isAtGoal({ whole, goal }: TuneState): boolean {
+export function isAtGoal({ whole, goal }: TuneState): boolean {
   const { settled } = whole.standing;
   return settled !== null && settled.low >= SURELY * goal;
 }
@@ -212,7 +230,7 @@ function newPhrases(state: TuneState): NewPhrase[] {
     state.figures.filter(({ standing, daysAway }) => standing.days === 1 && daysAway === 0).length;
   for (const part of state.map.parts) {
     for (let from = 0; from < part.places.length && met.size < room;) {
-      const count = newRun(state, part, from, met);
+      const count = newRun(state, part, from, met, room - met.size);
       if (count > 0) found.push({ link: runOf(state, part, from, count), first: part.places[from]! });
       for (const place of part.places.slice(from, from + count)) met.add(place);
       from += Math.max(1, count);
@@ -221,19 +239,20 @@ function newPhrases(state: TuneState): NewPhrase[] {
   return found;
 }
 
-/** How many measures from `from` on are to be met together: none when the first is known. */
+/** How many measures from `from` on are to be met together, at most `room`: none when the first is known. */
 function newRun(
   { figures }: TuneState,
   { places }: PartLink,
   from: number,
   met: ReadonlySet<number>,
+  room: number,
 ): number {
   const isNewAt = (index: number) => {
     const place = places[index];
     return place !== undefined && !met.has(place) && !played(figures[place]!);
   };
   let count = 0;
-  while (count < NEW_PHRASE && isNewAt(from + count)) count++;
+  while (count < Math.min(NEW_PHRASE, room) && isNewAt(from + count)) count++;
   return count;
 }
 

@@ -1,7 +1,7 @@
 import type { Moment } from '../time/moment';
 import type { Tune } from '../tune/tune';
 import { isNew, RETUNE_MINUTES, type Chosen } from './choose';
-import { TUNES_IN_THE_MAKING, type Candidate } from './candidates';
+import { isAtGoal, TUNES_IN_THE_MAKING, type Candidate } from './candidates';
 import type { Plan } from './plan';
 import type { TuneState } from './tune-state';
 import { agoWords, counted, numberWord, tempoWord } from './words';
@@ -52,7 +52,7 @@ function why(facts: LeftOutFacts, state: TuneState | undefined, candidates: read
     const [today] = [...facts.begun].flatMap((id) => facts.states.get(id)?.tune.title ?? []);
     return `Not begun: one new thing a day, and today that is ${today ?? 'another tune'}.`;
   }
-  if (candidates.length === 0) return withoutCandidates(state, now, facts.gentle);
+  if (candidates.length === 0) return withoutCandidates(facts, state, now);
   const open = candidates.filter(({ link }) => !skipped.has(link.key));
   if (open.length === 0) return 'You said not today.';
   if (open.every(({ leastMinutes }) => leastMinutes > minutes)) {
@@ -68,13 +68,18 @@ function why(facts: LeftOutFacts, state: TuneState | undefined, candidates: read
   if (tuning !== null && state.tuning !== tuning) {
     return `It is in ${state.tuning}: retuning would take ${numberWord(RETUNE_MINUTES)} of the ${counted(minutes, 'minute')}.`;
   }
-  const slowest = open.find(({ reasonKind }) => reasonKind === 'slowest link' || reasonKind === 'slow seam');
-  const than = first ? `; ${first.state.tune.title} gains more today` : '';
-  if (!slowest) return `It can wait a day${than}.`;
-  return `It can wait a day at ${tempoWord(slowestTempo(state))} of ${tempoWord(state.goal)}${than}.`;
+  return waits(state, first);
 }
 
-function withoutCandidates(state: TuneState, now: Moment, gentle: boolean): string {
+function waits(state: TuneState, first: Chosen | undefined): string {
+  const than = first ? `; ${first.state.tune.title} gains more today` : '';
+  const tempo = slowestTempo(state);
+  if (tempo === 0) return `It can wait a day${than}.`;
+  return `It can wait a day at ${tempoWord(tempo)} of ${tempoWord(state.goal)}${than}.`;
+}
+
+function withoutCandidates({ gentle, items }: LeftOutFacts, state: TuneState, now: Moment): string {
+  if (state.begun && !gentle && !isAtGoal(state)) return waits(state, items[0]);
   if (gentle && !state.linksSettled) return 'It would be a push, and your hands ask for less today.';
   const last = [state.whole, ...state.parts, ...state.figures, ...state.seams]
     .map(({ standing }) => standing.lastPlayed)

@@ -2,13 +2,7 @@ import { passageLabels, passageName } from '../tune/passage-name';
 import type { PassageKey } from '../tune/passage';
 import type { Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
-import {
-  candidatesOf,
-  isInTheMaking,
-  LEAST_MINUTES,
-  TUNES_IN_THE_MAKING,
-  type Candidate,
-} from './candidates';
+import { isInTheMaking, mostPromising, TUNES_IN_THE_MAKING, type Candidate } from './candidates';
 import { choose, isLong, isNew, RETUNE_MINUTES, type Chosen } from './choose';
 import { areGentle, GENTLER, slowedFor, withoutPushing } from './hands';
 import { leftOut } from './left-out';
@@ -17,7 +11,8 @@ import { inOwnOrder } from './own-order';
 import { pinnedCandidates } from './pinned';
 import { PLAN_MINUTES_MAX, PLAN_MINUTES_MIN, type Plan, type PlanItem, type PlanRequest } from './plan';
 import { restsIn, withRests, type Rested, type Rests } from './rests';
-import { tuneState, type StandingSource, type TuneState } from './tune-state';
+import { tuneCase } from './kept-states';
+import { type StandingSource, type TuneState } from './tune-state';
 
 export interface PlanInput {
   tunes: readonly Tune[];
@@ -114,11 +109,14 @@ function sceneOf({ tunes, standings, request }: PlanInput): Scene {
   const { now, hands, skip = [], pinned = [] } = request;
   const gentle = areGentle(hands);
   const active = tunes.filter(({ archived, deletedAt }) => !archived && deletedAt === null);
-  const states = active.map((tune) => tuneState(tune, standings, now)).filter((state) => state !== null);
+  const cases = active.map((tune) => tuneCase(tune, standings, now));
+  const states = cases.map(({ state }) => state).filter((state) => state !== null);
   const making = states.filter(isInTheMaking).length;
-  const found = states.flatMap((state) =>
-    state.begun || making < TUNES_IN_THE_MAKING ? candidatesOf(state, now) : [],
-  );
+  const promising = mostPromising(states);
+  const found = cases.flatMap((one) => {
+    if (!one.state || !(one.state.begun || making < TUNES_IN_THE_MAKING)) return [];
+    return promising.has(one.state) ? one.candidates() : one.withoutStretches();
+  });
   const begun = begunToday(states);
   const skipped = new Set(skip);
   const minutes = Math.min(Math.floor(request.minutes), GENTLER[hands].most);
@@ -166,16 +164,6 @@ function lessAgain(item: Candidate, drilled: readonly PassageKey[]): Candidate {
   if (times === 0) return item;
   const again = isLong(item.link.passage) ? AGAIN.long : AGAIN.short;
   return { ...item, worth: item.worth * again ** times };
-}
-
-function minutesOf(items: readonly Chosen[], inHand: string | null): number {
-  let tuning = inHand ?? items[0]?.state.tuning;
-  let minutes = 0;
-  for (const { state, given } of items) {
-    minutes += given + (state.tuning === tuning ? 0 : RETUNE_MINUTES);
-    tuning = state.tuning;
-  }
-  return minutes;
 }
 
 /** Makes room for one more new thing, when it was asked for; `asked`: what was found, or why nothing was. */

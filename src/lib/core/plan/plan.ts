@@ -25,7 +25,7 @@ export interface PlanRequest {
   order?: readonly PassageKey[];
   /** The learner asks for one more new thing (a tune, or a layer) than a day brings by itself. */
   askNew?: boolean;
-  /** Passages drilled today, the newest last: they come back only when nothing else fills the time. */
+  /** Passages drilled today, the newest last: that one does not come back while there is anything else, the others are worth less each time. */
   drilled?: readonly PassageKey[];
   /** Minutes played since the last rest of five minutes or more; 0 or left out: the hands are rested. */
   sinceRest?: number;

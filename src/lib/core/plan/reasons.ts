@@ -1,7 +1,7 @@
 import type { Moment } from '../time/moment';
 import type { ReasonKind } from './plan';
 import { measureLabel, passageLabels } from '../tune/passage-name';
-import { agoWords, counted, numberWord, tempoWord } from './words';
+import { agoWords, counted, tempoWord } from './words';
 import type { LayerMap } from './tune-map';
 import type { LinkState, TuneState } from './tune-state';
 
@@ -89,10 +89,6 @@ export function joinPart(state: TuneState, part: Part): string {
   const joins = seams.length === 1 ? 'The join' : `All ${counted(seams.length, 'join')}`;
   const verb = seams.length === 1 ? 'holds' : 'hold';
   return `${joins} of part ${passage.part} ${verb} at ${tempoWord(slowest)} or better. Now the part in one go.`;
-}
-
-export function joinPhrase({ link }: Part, size: number): string {
-  return `Part ${link.passage.part} is ${counted(link.measures.length, 'measure')} long, so join it ${numberWord(size)} at a time.`;
 }
 
 export function playThrough({ parts, whole, goal }: TuneState): string {

@@ -3,7 +3,7 @@ import type { ReasonKind } from './plan';
 import * as say from './reasons';
 import type { Stretch } from './stretches';
 import type { LinkState, TuneState } from './tune-state';
-import { tempoWord } from './words';
+import { numberWord, tempoWord } from './words';
 
 /** Why a stretch of a tune is worth a drill: the kind of reason, and the sentence when it is asked for. */
 export function stretchReason(
@@ -16,8 +16,8 @@ export function stretchReason(
   if (passage.kind === 'part') {
     return { kind: 'join the part', reason: () => partReason(state, passage.part, links) };
   }
-  if (passage.kind === 'phrase') {
-    return { kind: 'in its surroundings', reason: () => phraseReason(state, where!, links) };
+  if (passage.kind === 'phrase' && where) {
+    return { kind: 'in its surroundings', reason: () => phraseReason(state, where, links) };
   }
   const seam = state.seams.find(({ link }) => link === item.link);
   if (!seam) return { kind: 'slowest link', reason: () => linkReason(state, item) };
@@ -31,28 +31,34 @@ function linkReason(state: TuneState, item: LinkState): string {
   return say.slowestLink(state, item, slower.length);
 }
 
-/** What a phrase turns on is its slowest measure or join. */
+/** What a phrase turns on is its slowest measure or join; where all hold alike, none holds it back. */
 function phraseReason(
   state: TuneState,
   { part, from, count }: NonNullable<Stretch['where']>,
   links: readonly number[],
 ): string {
   const place = links.reduce((a, b) => (tempoAt(state, b) < tempoAt(state, a) ? b : a));
+  const slowest = tempoAt(state, place);
+  const fastest = Math.max(...links.map((link) => tempoAt(state, link)).filter(Number.isFinite));
+  const goal = Math.round(state.goal);
+  const tempo = Math.round(slowest) < goal ? `${tempoWord(slowest)} of ${goal}` : tempoWord(slowest);
+  if (slowest * HEARD > fastest) {
+    return `One by one its measures come out clean at ${tempo}: here ${numberWord(count)} in one go.`;
+  }
   const at = links.indexOf(place);
   const label = (index: number) => measureLabel({ part: part.passage.part, index });
-  const tempo = tempoWord(tempoAt(state, place));
-  const goal = tempoWord(state.goal);
-  if (at < count) {
-    return `${label(from + at)} holds it back, clean at ${tempo} of ${goal}: here with what is around it.`;
-  }
   const before = from + at - count;
-  return `The join of ${label(before)} and ${label(before + 1)} holds it back, clean at ${tempo} of ${goal}: here with what is around it.`;
+  const which = at < count ? label(from + at) : `The join of ${label(before)} and ${label(before + 1)}`;
+  return `${which} holds it back, clean at ${tempo}: here with what is around it.`;
 }
 
+/** A difference in tempo that is plainly heard (Drake & Botte 1993: about 3 %). */
+const HEARD = 1.03;
+
 function partReason(state: TuneState, name: string, links: readonly number[]): string {
-  const part = state.parts.find(({ link }) => link.passage.part === name)!;
+  const part = state.parts.find(({ link }) => link.passage.part === name);
   const isSettled = links.every((link) => linkAt(state, link).standing.isSettled);
-  if (isSettled && part.link.joins.length > 0) return say.joinPart(state, part);
+  if (part && isSettled && part.link.joins.length > 0) return say.joinPart(state, part);
   const slowest = Math.min(...links.map((link) => tempoAt(state, link)));
   return `All of part ${name} in one go: its slowest place comes out clean at ${tempoWord(slowest)}, the goal is ${tempoWord(state.goal)}.`;
 }

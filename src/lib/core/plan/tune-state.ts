@@ -1,7 +1,7 @@
-import { practiceDay } from '../time/practice-day';
+import { practiceDay, type PracticeDay } from '../time/practice-day';
 import type { Moment } from '../time/moment';
 import type { Passage, PassageKey } from '../tune/passage';
-import type { Tune } from '../tune/tune';
+import type { Id, Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
 import type { Rust, Standing } from '../practice/standing';
 import { goalOf, layerMaps, type LayerMap, type Link } from './tune-map';
@@ -10,6 +10,12 @@ import { goalOf, layerMaps, type LayerMap, type Link } from './tune-map';
 export interface StandingSource {
   of(passage: Passage, key?: PassageKey): Standing;
   isPlayed(key: PassageKey): boolean;
+  /** Rises whenever passes change a standing of the tune. */
+  revisionOf(tuneId: Id): number;
+  /** Changes when standings of unplayed passages may. */
+  readonly expectation: number;
+  /** The practice day that standings are read on. */
+  readonly today: PracticeDay;
 }
 
 /** A passage with what the log says of it. */

@@ -49,7 +49,7 @@ const DRIFT_UP = 0.1;
 const DRIFT_DOWN = 0.02;
 /** Columns at the edges with less than this share of the weight are let go; `DRIFT_*` wins one back with every pass. */
 const NEGLIGIBLE = 1e-4;
-/** A clean pass so many columns (23 %) below everything that is believed possible says nothing new. */
+/** A clean pass so many columns (23 %) below everything that is believed possible says nothing new, and a miss there teaches nothing. */
 const FOREGONE = 6;
 /** A pass that was given less of a chance than this puts the belief itself in doubt: */
 const SURPRISE = 0.1;
@@ -117,14 +117,15 @@ export function observe(belief: Belief, tempo: number, outcome: Outcome, othersH
   const played = playableTempo(tempo);
   if (played === null) return;
   const step = subStep(played);
+  const isForegone = step < (belief.from - FOREGONE) * SUBSTEPS;
   if (outcome === 'clean') {
-    if (step < (belief.from - FOREGONE) * SUBSTEPS) return;
+    if (isForegone) return;
     weigh(belief, step, 0, 1, DRIFT_UP, DRIFT_DOWN);
     if (belief.sum < SURPRISE) doubt(belief);
     return;
   }
   const constant = 1 - GUESS * (1 - othersHeld);
-  weigh(belief, step, constant, -othersHeld, DRIFT_UP, DRIFT_DOWN);
+  weigh(belief, step, constant, -othersHeld, isForegone ? 0 : DRIFT_UP, DRIFT_DOWN);
   if (belief.sum < SURPRISE) doubt(belief);
   if (outcome === 'broke down') weigh(belief, subStep(played * BROKE_DOWN_AT), constant, -othersHeld, 0, 0);
 }
@@ -291,14 +292,14 @@ function chanceAtStep({ cells, from, to, sum }: Belief, step: number): number {
 /** The median of the settled tempo and the interval that holds it 80 times in 100. */
 export function settledTempo(belief: Belief): SettledTempo {
   return {
-    low: quantile(belief, 0.1) * Math.exp(-UNMODELLED),
+    low: quantile(belief, 0.1, -UNMODELLED),
     tempo: quantile(belief, 0.5),
-    high: quantile(belief, 0.9) * Math.exp(UNMODELLED),
+    high: quantile(belief, 0.9, UNMODELLED),
   };
 }
 
-/** Each grid point stands for the stretch half way to its neighbours. */
-function quantile(belief: Belief, share: number): number {
+/** Each grid point stands for the stretch half way to its neighbours. `shift` in log tempo; the result can be played. */
+function quantile(belief: Belief, share: number, shift = 0): number {
   const mass = share * belief.sum;
   let point = belief.from;
   let below = 0;
@@ -307,7 +308,7 @@ function quantile(belief: Belief, share: number): number {
     below += column;
     column = columnOf(belief, ++point);
   }
-  const tempo = GRID_LOW * Math.exp((point - 0.5 + (mass - below) / column) * SPACING);
+  const tempo = GRID_LOW * Math.exp((point - 0.5 + (mass - below) / column) * SPACING + shift);
   return Math.min(TEMPO_MAX, Math.max(TEMPO_MIN, tempo));
 }
 

@@ -198,6 +198,10 @@ function priorOfFigure(
     if (!state || figure.key === key) continue;
     relatives.push({ tempo: estimateOf(state).tempo, likeness: likeness(traits, figure.traits) });
   }
-  const usual = (RATIO_WEIGHT * Math.log(FIRST_RATIO) + fold.ratioSum) / (RATIO_WEIGHT + fold.ratioCount);
-  return figurePrior(goal, Math.exp(usual), relatives);
+  return figurePrior(goal, usualRatio(fold), relatives);
+}
+
+/** What the learner's figures reach of their goals, as a share. */
+export function usualRatio({ ratioSum, ratioCount }: Pick<FoldContext, 'ratioSum' | 'ratioCount'>): number {
+  return Math.exp((RATIO_WEIGHT * Math.log(FIRST_RATIO) + ratioSum) / (RATIO_WEIGHT + ratioCount));
 }

@@ -4,7 +4,7 @@ import { DAY_STARTS_AT_HOUR, practiceDay, type PracticeDay } from '../time/pract
 import { passageKey, type Passage, type PassageKey } from '../tune/passage';
 import type { Id, Tune } from '../tune/tune';
 import { beliefAround, chanceOfClean, copyBelief, passTime } from './estimate';
-import { foldPass, priorOf, stateOf, type FoldContext } from './fold-pass';
+import { foldPass, priorOf, stateOf, usualRatio, type FoldContext } from './fold-pass';
 import {
   cleanOfRecent,
   copyState,
@@ -95,6 +95,9 @@ interface OpenSitting {
   ratio: [sum: number, count: number];
 }
 
+/** More than the passes of any tune. */
+const EPOCH = 2 ** 32;
+
 /** What the log says of every passage at one moment. */
 export class Standings {
   readonly #index: TuneIndex;
@@ -107,6 +110,8 @@ export class Standings {
   /** By slot. */
   #played: (Standing | undefined)[] = [];
   readonly #unplayed = new Map<Id, Map<PassageKey, Standing>>();
+  readonly #revisions = new Map<Id, number>();
+  #epoch = 0;
 
   constructor(tunes: readonly Tune[], now: Moment, dayStartsAtHour = DAY_STARTS_AT_HOUR) {
     this.#index = new TuneIndex(tunes);
@@ -186,6 +191,7 @@ export class Standings {
       foldPass(this.#fold, shape, pass);
     }
     onProgress?.(passes.length, passes.length);
+    this.#epoch += EPOCH;
     this.#last = lastOf(passes, this.#last, this.#now.at);
   }
 
@@ -235,7 +241,9 @@ export class Standings {
       const drill = drills.get(pass.drillId);
       if (!drill) continue;
       foldPass(this.#fold, this.#shapeOf(drill), pass);
-      this.#unplayed.delete(drill.passage.tuneId);
+      const { tuneId } = drill.passage;
+      this.#unplayed.delete(tuneId);
+      this.#revisions.set(tuneId, (this.#revisions.get(tuneId) ?? 0) + 1);
     }
     this.#open.applied = passes;
     this.#last = lastOf(passes, last, this.#now.at);
@@ -253,12 +261,23 @@ export class Standings {
     states[slot] = state;
   }
 
+  /** Rises whenever passes change a standing of the tune; the change of the day is not told. */
+  revisionOf(tuneId: Id): number {
+    return this.#epoch + (this.#revisions.get(tuneId) ?? 0);
+  }
+
+  /** What the standings of unplayed passages rest on beside their own tune. */
+  get expectation(): number {
+    return usualRatio(this.#fold);
+  }
+
   #rollBack(): void {
     const { before, states } = this.#fold;
     for (const [slot, state] of before ?? []) {
       states[slot] = state ?? undefined;
       this.#played[slot] = undefined;
     }
+    this.#epoch += EPOCH;
     this.#unplayed.clear();
     this.#fold.before = new Map();
     if (this.#open) [this.#fold.ratioSum, this.#fold.ratioCount] = this.#open.ratio;
@@ -359,19 +378,26 @@ export class Standings {
     return this.#index.tune(tuneId)?.goal ?? TEMPO_MAX;
   }
 
+  /** Written out: a plan on a new day makes twenty thousand of these. */
   #standing(state: PassageState): Standing {
-    const { key, passage, passes, days, lastPlayed, lastCleanTempo } = state;
+    const { passage, days } = state;
     const memory = memoryOf(state);
-    const { comfortable, ...settled } = estimateAt(state, memory, this.#today);
+    const { tempo, low, high, comfortable } = estimateAt(state, memory, this.#today);
     const goal = this.#goal(passage.tuneId);
     return {
-      ...{ key, passage, passes, days, lastPlayed, lastCleanTempo, settled },
+      key: state.key,
+      passage,
+      settled: { tempo, low, high },
       comfortable: startingTempo(comfortable, goal),
       rust: rustAt(memory, this.#today),
       recall: recallAt(memory, this.#today),
+      passes: state.passes,
+      days,
       cleanOfLast20: cleanOfRecent(state),
       ofLast: state.recent.length,
-      isSettled: days >= 2 && settled.tempo >= SETTLED_SHARE * goal,
+      lastPlayed: state.lastPlayed,
+      lastCleanTempo: state.lastCleanTempo,
+      isSettled: days >= 2 && tempo >= SETTLED_SHARE * goal,
     };
   }
 
