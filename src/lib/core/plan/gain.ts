@@ -74,7 +74,7 @@ export function drillTempo(course: Course, { links }: Played): number {
   return Math.min(tempoForChance(course, links, DRILLED_CHANCE), Math.log(1.08 * course.goal));
 }
 
-/** ln of the tempo at which a pass of these links is clean with a chance, to half a percent. */
+/** ln of the tempo at which a pass of these links is clean with a chance of `wanted`, 0.6 or more; to half a percent. */
 export function tempoForChance(course: Course, links: readonly number[], wanted: number): number {
   const slowest = links.reduce((least, link) => Math.min(least, course.at[link]!), Infinity);
   let [low, high] = [slowest - 0.5, slowest + 0.1];

@@ -12,7 +12,7 @@ import { pinnedCandidates } from './pinned';
 import { PLAN_MINUTES_MAX, PLAN_MINUTES_MIN, type Plan, type PlanItem, type PlanRequest } from './plan';
 import { restsIn, withRests, type Rested, type Rests } from './rests';
 import { tuneCase } from './kept-states';
-import { type StandingSource, type TuneState } from './tune-state';
+import type { StandingSource, TuneState } from './tune-state';
 
 export interface PlanInput {
   tunes: readonly Tune[];

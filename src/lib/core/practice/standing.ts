@@ -1,4 +1,5 @@
 import type { Moment } from '../time/moment';
+import type { PracticeDay } from '../time/practice-day';
 import type { Passage, PassageKey } from '../tune/passage';
 
 /** Where a passage comes out clean 17 times in 20: the estimate and its 80 % interval, beats per minute. */
@@ -35,4 +36,19 @@ export interface Standing {
   lastCleanTempo: number | null;
   /** Played on at least two practice days with a night between, clean 17 in 20 by estimate at three quarters of goal or more. */
   isSettled: boolean;
+}
+
+/** A tune's own tempo: that of its slowest passage among figures and open seams. */
+export interface TuneSettled {
+  settled: SettledTempo;
+  /** Played figures and open seams, the slowest first. */
+  slowest: Standing[];
+  /** Figures and open seams that have not been played yet; they can only slow the tune. */
+  unplayed: number;
+}
+
+/** One practice day of a tune: its slowest link at the end of that day, and the passes counted over all links. */
+export interface TuneDayRecord extends SettledTempo {
+  day: PracticeDay;
+  key: PassageKey;
 }

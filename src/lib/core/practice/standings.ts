@@ -22,7 +22,7 @@ import type { Link } from './passage-shape';
 import { comfortableOfPrior } from './prior';
 import type { Drill, LogEntry, Pass, SealedSitting } from './records';
 import { countedPasses } from './settled-log';
-import type { SettledTempo, Standing } from './standing';
+import type { Standing, TuneDayRecord, TuneSettled } from './standing';
 import { TuneIndex, type IndexedShape } from './tune-index';
 
 export interface StandingsInput {
@@ -34,21 +34,6 @@ export interface StandingsInput {
   dayStartsAtHour?: number;
   /** Called now and then with the passes folded so far and all there are. */
   onProgress?: (done: number, total: number) => void;
-}
-
-/** A tune's own tempo: that of its slowest passage among figures and open seams. */
-export interface TuneSettled {
-  settled: SettledTempo;
-  /** Played figures and open seams, the slowest first. */
-  slowest: Standing[];
-  /** Figures and open seams that have not been played yet; they can only slow the tune. */
-  unplayed: number;
-}
-
-/** One practice day of a tune: its slowest link at the end of that day, and the passes counted over all links. */
-export interface TuneDayRecord extends SettledTempo {
-  day: PracticeDay;
-  key: PassageKey;
 }
 
 /** The folded state as plain data (structured clone keeps it whole), for a cold start without the log. */
@@ -94,9 +79,6 @@ interface OpenSitting {
   last: Position | null;
   ratio: [sum: number, count: number];
 }
-
-/** More than the passes of any tune. */
-const EPOCH = 2 ** 32;
 
 /** What the log says of every passage at one moment. */
 export class Standings {
@@ -191,7 +173,7 @@ export class Standings {
       foldPass(this.#fold, shape, pass);
     }
     onProgress?.(passes.length, passes.length);
-    this.#epoch += EPOCH;
+    this.#epoch += 2 ** 32;
     this.#last = lastOf(passes, this.#last, this.#now.at);
   }
 
@@ -241,9 +223,7 @@ export class Standings {
       const drill = drills.get(pass.drillId);
       if (!drill) continue;
       foldPass(this.#fold, this.#shapeOf(drill), pass);
-      const { tuneId } = drill.passage;
-      this.#unplayed.delete(tuneId);
-      this.#revisions.set(tuneId, (this.#revisions.get(tuneId) ?? 0) + 1);
+      this.#touch(drill.passage.tuneId);
     }
     this.#open.applied = passes;
     this.#last = lastOf(passes, last, this.#now.at);
@@ -259,6 +239,11 @@ export class Standings {
     const slot = this.#index.slotOf(state.passage, state.key);
     while (states.length < slot) states.push(undefined);
     states[slot] = state;
+  }
+
+  #touch(tuneId: Id): void {
+    this.#unplayed.delete(tuneId);
+    this.#revisions.set(tuneId, (this.#revisions.get(tuneId) ?? 0) + 1);
   }
 
   /** Rises whenever passes change a standing of the tune; the change of the day is not told. */
@@ -277,7 +262,7 @@ export class Standings {
       states[slot] = state ?? undefined;
       this.#played[slot] = undefined;
     }
-    this.#epoch += EPOCH;
+    this.#epoch += 2 ** 32;
     this.#unplayed.clear();
     this.#fold.before = new Map();
     if (this.#open) [this.#fold.ratioSum, this.#fold.ratioCount] = this.#open.ratio;
@@ -378,10 +363,10 @@ export class Standings {
     return this.#index.tune(tuneId)?.goal ?? TEMPO_MAX;
   }
 
-  /** Written out: a plan on a new day makes twenty thousand of these. */
   #standing(state: PassageState): Standing {
     const { passage, days } = state;
     const memory = memoryOf(state);
+    // written out: a plan on a new day makes twenty thousand of these
     const { tempo, low, high, comfortable } = estimateAt(state, memory, this.#today);
     const goal = this.#goal(passage.tuneId);
     return {
