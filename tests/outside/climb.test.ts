@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { downStep, nextStep, startClimb, STEADINESS, UP_STEP } from '../../src/lib/core/practice/climb';
+import {
+  downStep,
+  nextStep,
+  startClimb,
+  STEADINESS,
+  UP_STEP,
+  type ClimbState,
+} from '../../src/lib/core/practice/climb';
 import { seeded } from '../bench/random';
 
 /**
@@ -47,6 +54,25 @@ describe.each(STEADINESS)('the weighted up-down rule, up to $measures measures',
   it('comes to rest there with a learner whose chances are known', () => {
     for (const seed of [1, 2, 3]) {
       expect(Math.abs(restingChance(UP_STEP, down, run, seed) - chance)).toBeLessThan(0.03);
+    }
+  });
+
+  it('is where the drill itself comes to rest, but for its way back to the comfortable tempo after two misses', () => {
+    const measures = STEADINESS.find((row) => row.run === run)?.measures ?? 1;
+    for (const seed of [1, 2, 3]) {
+      const random = seeded(seed);
+      const aims = { comfortable: 60, toward: 300, goal: 300, measures: Math.min(32, measures), doubt: 0 };
+      let state: ClimbState = { ...startClimb({ kind: 'steady', ...aims }), ascending: false };
+      let [sum, counted] = [0, 0];
+      for (let pass = 0; pass < 60_000; pass++) {
+        const outcome = random() < chanceAt(state.level) ? 'clean' : 'stumbled';
+        if (pass >= 1000) [sum, counted] = [sum + Math.log(state.level), counted + 1];
+        const { tempo } = state;
+        state = nextStep({ ...state, comfortable: tempo }, outcome).state;
+      }
+      expect(Math.abs(chanceAt(Math.exp(sum / counted)) - convergence(UP_STEP, down, run))).toBeLessThan(
+        0.03,
+      );
     }
   });
 

@@ -121,22 +121,43 @@ describe('what was drilled today', () => {
     });
   });
 
-  it('stays away while anything else fills the time, and never comes straight back', () => {
-    const book = ['One', 'Two'].map((title) => tuneOf({ title, form: 'A', counts: [4] }));
-    const standings = new TableOfStandings();
-    for (const { figures } of book.map(passagesOf)) standings.setAll(figures, 60, { isSettled: false });
-    const before = planFor(book, standings, { minutes: 12 });
-    const [done] = keys(before);
-    const rest = planFor(book, standings, { minutes: 9, drilled: [done!] });
+  const book = ['One', 'Two'].map((title) => tuneOf({ title, form: 'A', counts: [4] }));
+  const begun = new TableOfStandings();
+  for (const { figures } of book.map(passagesOf)) begun.setAll(figures, 60, { isSettled: false });
+
+  it('does not come back at once while there is anything else', () => {
+    const [done] = keys(planFor(book, begun, { minutes: 12 }));
+    const rest = planFor(book, begun, { minutes: 9, drilled: [done!] });
     expect(keys(rest)).not.toContain(done);
     expect(rest.items.length).toBeGreaterThan(1);
 
     const short = [tuneOf({ form: 'A', counts: [2] })];
-    const { figures } = passagesOf(short[0]!);
+    const { figures, parts } = passagesOf(short[0]!);
     const few = new TableOfStandings().setAll(figures, 60, { isSettled: false });
-    const drilled = figures.map(passageKey);
-    expect(keys(planFor(short, few, { minutes: 20, drilled }))).toEqual([drilled[0]]);
-    expect(keys(planFor(short, few, { minutes: 20, drilled: drilled.slice(0, 1) }))).toEqual([drilled[1]]);
+    const [a1, a2] = figures.map(passageKey);
+    const part = passageKey(parts[0]!);
+    const after = (...drilled: string[]) => keys(planFor(short, few, { minutes: 20, drilled }));
+    expect(after(a1!)).toEqual([part, a2]);
+    expect(after(a1!, a2!)).toEqual([part, a1]);
+    expect(after(a1!, a2!, part)).toEqual([a1, a2]);
+
+    const one = tuneOf({ form: 'A', counts: [1] });
+    const only = new TableOfStandings().setAll(passagesOf(one).figures, 60);
+    const key = passageKey(passagesOf(one).figures[0]!);
+    expect(keys(planFor([one], only, { minutes: 20, drilled: [key] }))).toEqual([key]);
+  });
+
+  it('is worth much less when it comes back if it is short, a little less if it is a part', () => {
+    const minutes = 12;
+    const { items } = planFor(book, begun, { minutes });
+    const [part, hard] = [
+      items.find(({ kind }) => kind === 'part'),
+      items.find(({ kind }) => kind !== 'part'),
+    ];
+    const last = passageKey(passagesOf(book[1]!).seams[0]!);
+    const after = (key: string) => keys(planFor(book, begun, { minutes, drilled: [key, last] }));
+    expect(after(hard!.key)).not.toContain(hard!.key);
+    expect(after(part!.key)).toContain(part!.key);
   });
 
   it('asks for no second warm-up', () => {
@@ -176,7 +197,7 @@ describe('new things', () => {
     expect(newTitles(planFor(tunes, standings, { minutes: 60 }))).toHaveLength(1);
     const asked = planFor(tunes, standings, { minutes: 60, askNew: true });
     expect(newTitles(asked)).toHaveLength(2);
-    expect(asked.asked).toMatch(/^You asked for one more new thing: \w+, measure 1, part A\.$/);
+    expect(asked.asked).toMatch(/^You asked for one more new thing: \w+, measures 1–4, part A\.$/);
   });
 
   it('are no further tune on a day that has brought one, unless asked', () => {

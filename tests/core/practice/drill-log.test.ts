@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { climbAfter } from '../../../src/lib/core/practice/climb-course';
+import type { ClimbStart } from '../../../src/lib/core/practice/climb';
 import { entryFor, marksOf, playedPasses, type PlayedPass } from '../../../src/lib/core/practice/drill-log';
 import type { Mark } from '../../../src/lib/core/practice/marking';
 import type { LogEntry } from '../../../src/lib/core/practice/records';
@@ -63,7 +64,14 @@ describe('what is written for a mark', () => {
 });
 
 describe('the climb as a fold over the marks', () => {
-  const start = { kind: 'steady', comfortable: 70, toward: 100, goal: 100 } as const;
+  const start: ClimbStart = {
+    kind: 'steady',
+    comfortable: 70,
+    toward: 100,
+    goal: 100,
+    measures: 1,
+    doubt: 0,
+  };
   const passes = (...marks: Mark[]): { number: number; mark: Mark }[] =>
     marks.map((mark, index) => ({ number: index + 1, mark }));
 

@@ -9,7 +9,7 @@ import {
   passTime,
   settledTempo,
 } from '../../../src/lib/core/practice/estimate';
-import { startClimb, nextStep } from '../../../src/lib/core/practice/climb';
+import { doubtOf, nextStep, startClimb } from '../../../src/lib/core/practice/climb';
 import { OUTCOMES, type Outcome } from '../../../src/lib/core/practice/records';
 import { chanceFor, seededRandom, type LogisticLearner } from './learner';
 
@@ -86,20 +86,41 @@ describe('any history', () => {
         observe(clean, tempo, 'clean');
         observe(missed, tempo, 'stumbled');
         observe(broken, tempo, 'broke down');
-        expect(settledTempo(clean).tempo).toBeGreaterThanOrEqual(settledTempo(missed).tempo - 0.1);
-        expect(settledTempo(missed).tempo).toBeGreaterThanOrEqual(settledTempo(broken).tempo - 0.1);
+        // how steeply chances fall is not known either: half as fast again as what is believed, or two thirds of it, a pass says
+        // more of that than of the tempo, and may turn the order by a hundredth
+        const { tempo: believed } = settledTempo(before);
+        const isFar = Math.abs(Math.log(tempo / believed)) > Math.log(1.5);
+        const slack = isFar ? 0.01 * believed : 0.1;
+        expect(settledTempo(clean).tempo).toBeGreaterThanOrEqual(settledTempo(missed).tempo - slack);
+        expect(settledTempo(missed).tempo).toBeGreaterThanOrEqual(settledTempo(broken).tempo - slack);
       }),
+      { numRuns: 300 },
     );
   });
+
+  it('never rises with a miss at a tempo that is slower than all that is believed', () => {
+    for (const tempo of [40, 60, 90, 200]) {
+      const belief = beliefAround(tempo, 0.05);
+      const before = settledTempo(belief).tempo;
+      for (const outcome of ['stumbled', 'broke down'] as const) {
+        const missed = copyBelief(belief);
+        observe(missed, tempo / 2, outcome);
+        expect(settledTempo(missed).tempo).toBeLessThanOrEqual(before);
+      }
+    }
+  });
 });
+
+/** What every interval is wider to each side, in log tempo, than the belief itself. */
+const UNMODELLED = 0.03;
 
 describe('a prior', () => {
   it('is centred where it was put, with the spread that it was given', () => {
     const { tempo, low, high } = settledTempo(beliefAround(60, 0.2));
     expect(tempo).toBeCloseTo(60, 1);
     // the 0.1 and 0.9 quantiles of a normal distribution lie 1.2816 standard deviations out (any table)
-    expect(Math.log(high / tempo)).toBeCloseTo(0.2 * 1.2816, 2);
-    expect(Math.log(tempo / low)).toBeCloseTo(0.2 * 1.2816, 2);
+    expect(Math.log(high / tempo)).toBeCloseTo(0.2 * 1.2816 + UNMODELLED, 2);
+    expect(Math.log(tempo / low)).toBeCloseTo(0.2 * 1.2816 + UNMODELLED, 2);
   });
 });
 
@@ -115,7 +136,7 @@ describe('time away', () => {
       passTime(belief, sink, variance);
       const { tempo, low, high } = settledTempo(belief);
       expect(Math.abs(Math.log(75 / tempo) - sink)).toBeLessThan(0.012 + 0.15 * sink);
-      const deviation = Math.log(high / low) / 2 / 1.2816;
+      const deviation = (Math.log(high / low) / 2 - UNMODELLED) / 1.2816;
       expect(Math.abs(deviation / Math.sqrt(0.0144 + variance) - 1)).toBeLessThan(0.08);
     }
   });
@@ -131,7 +152,9 @@ describe('time away', () => {
 function practise(learner: LogisticLearner, seed: number, passes: number, careless = 0) {
   const random = seededRandom(seed);
   const belief = beliefAround(55, 0.32);
-  let climb = startClimb({ kind: 'steady', comfortable: comfortableTempo(belief), toward: 110, goal: 110 });
+  const comfortable = comfortableTempo(belief);
+  const aims = { toward: 110, goal: 110, measures: 1, doubt: doubtOf({ settled: settledTempo(belief) }) };
+  let climb = startClimb({ kind: 'steady', comfortable, ...aims });
   for (let pass = 0; pass < passes; pass++) {
     let clean = random() < chanceFor(learner, climb.tempo);
     if (random() < careless) clean = !clean;
@@ -172,14 +195,20 @@ describe('two hundred learners of whom the truth is known', () => {
 });
 
 it('follows a learner who becomes twice as fast', () => {
-  const belief = beliefAround(40, 0.1);
-  const random = seededRandom(7);
-  for (let pass = 0; pass < 300; pass++) {
-    const tempo = pass < 150 ? 40 + 8 * random() : 80 + 8 * random();
-    const settled = pass < 150 ? 40 : 85;
-    const clean = random() < chanceFor({ settled, slope: 10, lapse: 0.01 }, tempo);
-    observe(belief, tempo, clean ? 'clean' : 'stumbled');
-  }
-  expect(settledTempo(belief).tempo).toBeGreaterThan(75);
-  expect(settledTempo(belief).tempo).toBeLessThan(95);
+  const tempos = Array.from({ length: 20 }, (_, seed) => {
+    const belief = beliefAround(40, 0.1);
+    const random = seededRandom(seed);
+    for (let pass = 0; pass < 300; pass++) {
+      const tempo = pass < 150 ? 40 + 8 * random() : 80 + 8 * random();
+      const settled = pass < 150 ? 40 : 85;
+      const clean = random() < chanceFor({ settled, slope: 10, lapse: 0.01 }, tempo);
+      observe(belief, tempo, clean ? 'clean' : 'stumbled');
+    }
+    return settledTempo(belief).tempo;
+  });
+  const mean = tempos.reduce((sum, tempo) => sum + tempo, 0) / tempos.length;
+  expect(mean).toBeGreaterThan(75);
+  // 15 % over the 85 that it is: every pass is expected to teach, which runs ahead of a learner who then stands still, and nothing
+  // above 88 is played here that would hold it down
+  expect(mean).toBeLessThan(98);
 });
