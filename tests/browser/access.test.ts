@@ -77,6 +77,8 @@ test('nothing is found on the screens of an empty book, in the form, and in the 
   await look(page, 'Tune, not in the book', found);
   await go(app, '/why/?passage=none');
   await look(page, 'Why, not in the book', found);
+  await go(app, '/tuning/?tune=none');
+  await look(page, 'Tuning, not in the book', found);
   await go(app, '/drill/?passage=none');
   await look(page, 'Drill, not in the book', found);
 
@@ -139,6 +141,12 @@ test('nothing is found on the screens of a full book', async () => {
     await button(page, /^Delete$/).click();
     await button(page, 'Delete it').waitFor(SLOW);
     await look(page, `Tune ${title}, asking`, found);
+    await go(app, `/tune/?id=${id}`);
+    await button(page, 'How it sounds').click();
+    await look(page, `Tune ${title}, how it sounds`, found);
+    await go(app, `/tuning/?tune=${id}`);
+    await button(page, /^3rd string/).click();
+    await look(page, `Tuning up for ${title}`, found);
     await go(app, `/edit/?id=${id}`);
     await look(page, `Edit ${title}`, found);
   }
@@ -166,6 +174,15 @@ test('nothing is found in a drill, from the look to the end', async () => {
   await addTune(page, { title: 'Old Joe Clark' });
   await wordIs(page, /look/);
   await look(page, 'Drill, the look', found);
+  await button(page, 'Sound').click();
+  await page.getByRole('switch', { name: 'Silent bars' }).click();
+  await look(page, 'Drill, what sounds', found);
+  await page.getByRole('switch', { name: 'Silent bars' }).click();
+  await page.getByRole('radio', { name: 'over and over' }).check();
+  await button(page, 'Sound').click();
+  await button(page, 'Hear it').click();
+  await wordIs(page, /^listen$/);
+  await look(page, 'Drill, hearing it', found);
   await begin(page);
   await page.locator('.drill.breathing').waitFor(SLOW);
   await look(page, 'Drill, the breath', found);
@@ -248,6 +265,7 @@ test('a title of 200 letters and parts of 40 measures scroll no screen sideways'
     `/edit/?id=${id}`,
     `/progress/?id=${id}`,
     `/why/?passage=${drilled}`,
+    `/tuning/?tune=${id}`,
   ]) {
     await go(app, path);
     await at(path);

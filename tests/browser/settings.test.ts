@@ -143,11 +143,58 @@ test('the click sounds for its two measures and stops by itself; what the keyboa
   await bands.focus();
   await page.keyboard.press('Space');
   await soon(() => bands.getAttribute('aria-checked')).toBe('true');
-  const volume = page.getByRole('slider', { name: 'Volume' });
+  const volume = page.getByRole('slider', { name: 'Click' });
   await volume.focus();
   await page.keyboard.press('Home');
   await soon(() => volume.getAttribute('aria-valuetext')).toBe('off');
   await page.reload();
   await soon(() => bands.getAttribute('aria-checked')).toBe('true');
   expect(await volume.getAttribute('aria-valuetext')).toBe('off');
+});
+
+test('the sound of click and string is chosen in one place, tried there, and kept', async () => {
+  const { page } = await openWithDemo({ args: ['--mute-audio'] });
+  await page.getByRole('radio', { name: 'bell' }).check();
+  await page.getByRole('radio', { name: 'eighths' }).check();
+  const slide = async (name: string, key: string, says: string) => {
+    const slider = page.getByRole('slider', { name });
+    await slider.focus();
+    await page.keyboard.press(key);
+    await soon(() => slider.getAttribute('aria-valuetext')).toBe(says);
+  };
+  await slide('Swing', 'End', '2 to 1');
+  await slide('String', 'End', 'full, 20 of 20');
+  await slide('The beat on the screen', 'End', '300 ms later');
+  await page.getByRole('switch', { name: 'Counted aloud' }).click();
+  await page.getByRole('switch', { name: 'Silent bars' }).click();
+  await button(page, 'Measures that sound: 1 more').click();
+
+  await button(page, 'Hear the string').click();
+  await button(page, 'Stop the string').waitFor();
+  await button(page, 'Hear the string').waitFor();
+  // the pulse goes on until it is stopped, and its block lights up with it
+  await button(page, 'Try it').click();
+  await page.locator('.beat.lit').waitFor();
+  await page.locator('.beat:not(.lit)').waitFor();
+  await page.locator('.beat.lit').waitFor();
+  // another sample takes its place
+  await button(page, 'Hear the click').click();
+  await button(page, 'Stop the click').waitFor();
+  await button(page, 'Try it').waitFor();
+
+  await page.reload();
+  await soon(() => holds(page).textContent()).toMatch(/passes/);
+  for (const name of ['bell', 'eighths']) {
+    expect(await page.getByRole('radio', { name }).isChecked(), name).toBe(true);
+  }
+  for (const [name, says] of [
+    ['Swing', '2 to 1'],
+    ['String', 'full, 20 of 20'],
+    ['The beat on the screen', '300 ms later'],
+  ] as const) {
+    expect(await page.getByRole('slider', { name }).getAttribute('aria-valuetext'), name).toBe(says);
+  }
+  const spoken = page.getByRole('switch', { name: 'Counted aloud' });
+  expect(await spoken.getAttribute('aria-checked')).toBe('true');
+  expect(await page.getByLabel('Measures that sound', { exact: true }).inputValue()).toBe('3');
 });
