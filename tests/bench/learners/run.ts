@@ -13,6 +13,8 @@ import type { Answer } from './worker';
 const LAWS = path.join(import.meta.dirname, 'laws');
 /** The oracle tries everything everywhere: too slow for thirty tunes, and no figure asks for it. */
 const NOT_FOR_ORACLE: Scenario = 'repertoire';
+/** A quick look: one tune, few seeds, and no oracle. */
+const QUICK = { seeds: 5, scenario: 'one tune' };
 
 const { values } = parseArgs({
   options: {
@@ -49,12 +51,13 @@ for (const name of values.scenario) {
 }
 const days = whole('days', 1, 2000);
 const minutes = whole('minutes', 5, 120);
-const seeds = values.quick ? 5 : whole('seeds', 1, 1000);
+const seeds = values.quick ? QUICK.seeds : whole('seeds', 1, 1000);
+const scenarios = (values.quick ? [QUICK.scenario] : values.scenario) as Scenario[];
 
 const waiting: Run[] = files.flatMap((learnerFile) =>
-  (values.scenario as Scenario[]).flatMap((scenario) =>
+  scenarios.flatMap((scenario) =>
     values.policy
-      .filter((policy) => policy !== 'oracle' || scenario !== NOT_FOR_ORACLE)
+      .filter((policy) => policy !== 'oracle' || (scenario !== NOT_FOR_ORACLE && !values.quick))
       .flatMap((policy) =>
         Array.from({ length: seeds }, (_, seed) => ({
           ...{ learnerFile, policy, scenario, seed: seed + 1, days, minutes },

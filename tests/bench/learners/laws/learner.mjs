@@ -280,8 +280,8 @@ function learnerWith(law, { book, own, random }) {
   function fork() {
     /** @type {Book<State>} */
     const copied = new Map();
-    /** @param {Link<State>} link @returns {Link<State>} */
-    const copy = ({ state, plays, isPlayedToday }) => ({ state: law.copy(state), plays, isPlayedToday });
+    /** @param {Link<State> | undefined} link @returns {Link<State> | undefined} */
+    const copy = (link) => link && { ...link, state: law.copy(link.state) };
     for (const [id, { known, links }] of book) copied.set(id, { known, links: links.map(copy) });
     return learnerWith(law, { book: copied, own: { ...own }, random: random.copy() });
   }
