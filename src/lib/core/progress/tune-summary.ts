@@ -73,15 +73,20 @@ const allOf = ({ figures, seams, parts, whole }: TuneState): LinkState[] => [
   whole,
 ];
 
-/** The worst rust that at least a quarter of the played figures and seams share: one cold measure is not a cold tune. */
-function rustOf({ figures, seams }: TuneState): Rust {
+/**
+ * The worst rust that at least a quarter of the played figures and seams share: one cold measure is not a cold tune. A tune of
+ * which nothing was played since it was last played through has faded as its whole has.
+ */
+function rustOf({ figures, seams, whole, daysIdle }: TuneState): Rust {
   const played = [...figures, ...seams].filter(({ standing }) => standing.passes > 0);
+  const asOne = whole.daysAway === daysIdle ? RUST.indexOf(whole.rust) : 0;
   const worst = [...RUST].reverse();
   return (
     worst.find(
       (rust) =>
+        asOne >= RUST.indexOf(rust) ||
         played.filter((link) => RUST.indexOf(link.rust) >= RUST.indexOf(rust)).length * 4 >=
-        Math.max(1, played.length),
+          Math.max(1, played.length),
     ) ?? 'fresh'
   );
 }
