@@ -181,7 +181,8 @@ describe('two hundred learners of whom the truth is known', () => {
       offBy += Math.abs(Math.log(tempo / learner.settled)) / learners.length;
     }
     expect(inside / 200).toBeGreaterThan(0.72);
-    expect(inside / 200).toBeLessThan(0.92);
+    // these learners stand still: what an interval allows for hands that learn goes unused the longer they do
+    expect(inside / 200).toBeLessThan(0.94);
     expect(offBy).toBeLessThan(0.1);
   });
 

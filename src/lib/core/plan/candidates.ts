@@ -134,16 +134,18 @@ export function candidate(
 
 /**
  * Comfortable, by the passage's own passes. A long passage has few of them: there also a little under its last clean one,
- * or by what its links hold, but never above what it may hold itself.
+ * or by what its links hold, but hardly above its own settled tempo.
  */
 function startOf({ standing }: Pick<LinkState, 'standing'>, goal: number, likely: number): number {
   const { settled, lastCleanTempo, comfortable } = standing;
   const known = likely === 0 ? 0 : Math.max(likely, UNDER_LAST_CLEAN * (lastCleanTempo ?? 0));
-  const most = settled ? settled.high : likely;
+  const most = settled ? LAG * settled.tempo : likely;
   return clampTempo(Math.min(Math.max(comfortable, Math.min(known, most)), goal), goal);
 }
 
 const UNDER_LAST_CLEAN = 0.92;
+/** An estimate lags behind hands that learn by about so much (the bench of simulated learners). */
+const LAG = 1.05;
 
 function leastMinutesOf({ beats }: Link, startTempo: number): number {
   return Math.max(LEAST_MINUTES, Math.ceil(beats / startTempo + BETWEEN_PASSES_SEC / 60));

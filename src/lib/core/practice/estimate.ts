@@ -47,6 +47,8 @@ const SUBSTEPS = 8;
  */
 const DRIFT_UP = 0.1;
 const DRIFT_DOWN = 0.02;
+/** How far below the settled tempo a pass still teaches, log tempo. */
+const TEACHES = 0.15;
 /** Columns at the edges with less than this share of the weight are let go; `DRIFT_*` wins one back with every pass. */
 const NEGLIGIBLE = 1e-4;
 /** A clean pass so many columns (23 %) below everything that is believed possible says nothing new, and a miss there teaches nothing. */
@@ -120,14 +122,20 @@ export function observe(belief: Belief, tempo: number, outcome: Outcome, othersH
   const isForegone = step < (belief.from - FOREGONE) * SUBSTEPS;
   if (outcome === 'clean') {
     if (isForegone) return;
-    weigh(belief, step, 0, 1, DRIFT_UP, DRIFT_DOWN);
+    weigh(belief, step, 0, 1, driftUp(belief, step), DRIFT_DOWN);
     if (belief.sum < SURPRISE) doubt(belief);
     return;
   }
   const constant = 1 - GUESS * (1 - othersHeld);
-  weigh(belief, step, constant, -othersHeld, isForegone ? 0 : DRIFT_UP, DRIFT_DOWN);
+  weigh(belief, step, constant, -othersHeld, isForegone ? 0 : driftUp(belief, step), DRIFT_DOWN);
   if (belief.sum < SURPRISE) doubt(belief);
   if (outcome === 'broke down') weigh(belief, subStep(played * BROKE_DOWN_AT), constant, -othersHeld, 0, 0);
+}
+
+/** What is played far below its settled tempo teaches little: without this, clean passes at the goal would raise it for ever. */
+function driftUp({ from, to }: Belief, step: number): number {
+  const below = Math.max(0, ((from + to - 1) / 2 - step / SUBSTEPS) * SPACING);
+  return DRIFT_UP * Math.exp(-((below / TEACHES) ** 2) / 2);
 }
 
 /**
