@@ -101,7 +101,8 @@ function comparisons(lines: readonly Line[]): Line[] {
     const ratio = round(median / best.median, 3);
     const target = more ? AIMS.kept : AIMS.best;
     found.push({
-      ...{ learner: learner!, figure: `${figure}-to-best-baseline`, best: best.policy, value: ratio, target },
+      ...{ learner: learner!, figure: `${figure}-to-best-baseline`, best: best.policy, target },
+      value: Number.isFinite(ratio) ? ratio : 'nothing to compare with: theirs is 0',
       met: more ? ratio >= target : ratio <= target,
     });
     const through = medianOf('play-through');
