@@ -19,7 +19,7 @@ await page.locator('.plan ol li').first().waitFor();
 await picture('today');
 await page.goto(`${app.url}/tunes/`);
 await page.getByRole('link', { name: 'Old Joe Clark' }).click();
-await page.locator('.dock .next').waitFor();
+await page.locator('[data-cell]').nth(2).waitFor();
 await picture('tune');
 await page.locator('[data-cell]').nth(2).click();
 await page.locator('.dock .next').click();
