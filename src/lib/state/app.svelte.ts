@@ -19,6 +19,7 @@ import type { BookStore, OpenSitting, StoreTrouble, TableName } from '$lib/store
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { momentNow } from './clock';
 import { DayWishes } from './day-wishes.svelte';
+import { forgetDrillUnderWay } from './drill-under-way';
 import { FoldedLog } from './folded-log.svelte';
 import { keepGlimpse, readGlimpse } from './glimpse';
 import { nextId } from './ids';
@@ -319,6 +320,7 @@ export class App {
 
   async eraseAll(): Promise<void> {
     this.wishes.forget();
+    forgetDrillUnderWay();
     await this.#change((store) => store.eraseAll());
   }
 

@@ -6,8 +6,8 @@ import type { Rust } from '../practice/standing';
 import type { ReasonKind } from './plan';
 import { BETWEEN_PASSES_SEC, courseOf, drillTempo, gainAMinute, tempoForChance } from './gain';
 import { stretchReason } from './stretch-reasons';
-import { played, stretchesOf, type Stretch } from './stretches';
-import { phraseIn, type Link, type PartLink } from './tune-map';
+import { played, runIn, stretchesOf, type Stretch } from './stretches';
+import type { Link, PartLink } from './tune-map';
 import { newFigures, type LinkState, type TuneState } from './tune-state';
 import * as say from './reasons';
 
@@ -233,7 +233,7 @@ function newPhrases(state: TuneState): NewPhrase[] {
   for (const part of state.map.parts) {
     for (let from = 0; from < part.places.length && met.size < room;) {
       const count = newRun(state, part, from, met, room - met.size);
-      if (count > 0) found.push({ link: runOf(state, part, from, count), first: part.places[from]! });
+      if (count > 0) found.push({ link: runIn(state, part, from, count), first: part.places[from]! });
       for (const place of part.places.slice(from, from + count)) met.add(place);
       from += Math.max(1, count);
     }
@@ -256,10 +256,6 @@ function newRun(
   let count = 0;
   while (count < Math.min(NEW_PHRASE, room) && isNewAt(from + count)) count++;
   return count;
-}
-
-function runOf(state: TuneState, part: PartLink, from: number, count: number): Link {
-  return count === 1 ? state.map.figures[part.places[from]!]! : phraseIn(state, part, from, count);
 }
 
 /** A tune begun goes on before another begins, but one that waits gains on it day by day. */

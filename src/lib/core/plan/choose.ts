@@ -28,25 +28,22 @@ export interface Wishes {
   inHand: string | null;
   /** Stiff hands warm up however short the time. */
   stiff: boolean;
-  /** Something was drilled today: the hands need no warm-up any more. */
-  isWarm: boolean;
-  /** What was drilled last in this sitting. */
+  /** What was drilled last today; `null`: nothing yet, so that the hands may need a warm-up. */
   last: PassageKey | null;
 }
 
 /** Fills the minutes, greedily by worth a minute. Given in the order in which the items are to be played. */
 export function choose(wishes: Wishes): Chosen[] {
-  const { pool, sure, minutes, inHand, stiff, isWarm, last } = wishes;
+  const { pool, sure, minutes, inHand, stiff, last } = wishes;
   const first = inHand ?? tuningOfBest([...sure, ...pool]);
   const filling = new Filling(minutes, inHand);
   for (const item of sure) if (filling.fits(item)) filling.take(item);
-  const warmsUp = !isWarm && (minutes >= WARM_UP_FROM_MINUTES || stiff);
+  const warmsUp = last === null && (minutes >= WARM_UP_FROM_MINUTES || stiff);
   const opening = warmsUp ? warmUpIn(wishes, first) : null;
   if (opening && filling.fits(opening)) filling.take(opening);
   for (let best = filling.best(pool); best; best = filling.best(pool)) filling.take(best);
   filling.spread();
-  const lastDrilled = last === null ? null : passageFromKey(last);
-  return inOrder(filling.taken, first, lastDrilled !== null && !isLong(lastDrilled), isWarm);
+  return inOrder(filling.taken, first, last);
 }
 
 function tuningOfBest(pool: readonly Candidate[]): string | null {
@@ -134,7 +131,7 @@ export function isNew({ reasonKind }: Pick<Candidate, 'reasonKind'>): boolean {
   return reasonKind === 'new figure' || reasonKind === 'next layer';
 }
 
-/** The settled passage in a tuning that was played least lately and has not faded, as an easy beginning. */
+/** The longest settled passage in a tuning that has not faded, as an easy beginning. */
 function warmUpIn({ states, skipped }: Wishes, tuning: string | null): Candidate | null {
   let best: { state: TuneState; item: LinkState } | null = null;
   for (const state of states) {
@@ -164,13 +161,7 @@ function isEasier(a: LinkState, b: LinkState): boolean {
   return byDays !== 0 ? byDays > 0 : a.link.key < b.link.key;
 }
 
-/** `longFirst`: a hard place was drilled just now, so what it belongs to comes next. */
-function inOrder(
-  taken: readonly Chosen[],
-  first: string | null,
-  longFirst: boolean,
-  isWarm: boolean,
-): Chosen[] {
+function inOrder(taken: readonly Chosen[], first: string | null, last: PassageKey | null): Chosen[] {
   const groups = new Map<string, Chosen[]>();
   for (const item of taken) {
     const group = groups.get(item.state.tuning) ?? [];
@@ -178,14 +169,17 @@ function inOrder(
   }
   // a Map keeps the order of choosing, so the tuning of the most worthwhile item comes next after the one in hand
   const tunings = [...groups.keys()].sort((a, b) => Number(b === first) - Number(a === first));
+  // a hard place was drilled just now, so what it belongs to comes next
+  const drilled = last === null ? null : passageFromKey(last);
+  const longFirst = drilled !== null && !isLong(drilled);
   return tunings.flatMap((tuning) =>
-    groupInOrder(groups.get(tuning) ?? [], longFirst && tuning === first, isWarm),
+    groupInOrder(groups.get(tuning) ?? [], longFirst && tuning === first, last !== null),
   );
 }
 
 /**
  * Inside one tuning: warm-up, then hard places and what they belong to by turns, tunes taking turns as well, and
- * the new ones in one block after the first of those (Abushanab & Bishara 2013; Carter & Grahn 2016).
+ * the new ones in one block, after the first of those while the hands are cold (Abushanab & Bishara 2013; Carter & Grahn 2016).
  */
 function groupInOrder(group: readonly Chosen[], longFirst: boolean, isWarm: boolean): Chosen[] {
   const opening = group.filter(({ reasonKind }) => reasonKind === 'warm-up');

@@ -2,6 +2,7 @@ import type { Moment } from '../time/moment';
 import { practiceDay, type PracticeDay } from '../time/practice-day';
 import type { Tune } from '../tune/tune';
 import { candidatesOf, withoutStretches, type Candidate } from './candidates';
+import { played } from './stretches';
 import { tuneState, type StandingSource, type TuneState } from './tune-state';
 
 /** What a plan asks of one tune: its state, and what it offers once that is asked for. */
@@ -47,5 +48,5 @@ export function tuneCase(tune: Tune, standings: StandingSource, now: Moment): Tu
 function isAllPlayed(state: TuneState | null): boolean {
   if (!state) return true;
   const { figures, seams, parts, whole } = state;
-  return [...figures, ...seams, ...parts, whole].every(({ standing }) => standing.passes > 0);
+  return [...figures, ...seams, ...parts, whole].every(played);
 }

@@ -153,7 +153,7 @@ function chooseFrom(scene: Scene, sure: readonly Candidate[]): Chosen[] {
   const fill = (pool: readonly Candidate[]) =>
     choose({
       ...{ pool, sure, states, skipped, inHand, last, minutes: room },
-      ...{ stiff: request.hands === 'stiff', isWarm: drilled.length > 0 },
+      stiff: request.hands === 'stiff',
     });
   const first = fill(open.filter(({ link }) => link.key !== last));
   return first.length > 0 ? first : fill(open);

@@ -4,7 +4,7 @@ import type { LinkState, TuneState } from './tune-state';
 
 /** A passage of known measures that can be drilled. */
 export interface Stretch extends Played {
-  /** The place of the part in the layer, and the index and count of the measures in it; `null` for the whole tune. */
+  /** The place of the part in the layer, and the index and count of the measures in it; `null` for a join and for the whole tune. */
   where: { part: PartLink; from: number; count: number } | null;
   link: () => Link;
 }
@@ -62,8 +62,12 @@ function countsIn(measures: number): number[] {
 }
 
 function linkIn(state: TuneState, part: PartLink, from: number, count: number): Link {
-  if (count === 1) return state.map.figures[part.places[from]!]!;
-  return count === part.places.length ? part : phraseIn(state, part, from, count);
+  return count > 1 && count === part.places.length ? part : runIn(state, part, from, count);
+}
+
+/** Neighbouring measures of a part: one alone is its figure, more are a phrase. */
+export function runIn(state: TuneState, part: PartLink, from: number, count: number): Link {
+  return count === 1 ? state.map.figures[part.places[from]!]! : phraseIn(state, part, from, count);
 }
 
 export const played = ({ standing }: Pick<LinkState, 'standing'>) => standing.passes > 0;
