@@ -131,7 +131,8 @@ test('a deleted tune is brought back whole', async () => {
 });
 
 test('the click sounds for its two measures and stops by itself; what the keyboard changes is kept', async () => {
-  const { page } = await openWithDemo({ args: ['--mute-audio'] });
+  const app = await openWithDemo({ args: ['--mute-audio'] });
+  const { page } = app;
   await button(page, 'Hear the click').click();
   await button(page, 'Stop the click').waitFor();
   // two measures of 2/4 at 100 last 2.4 s
@@ -152,9 +153,9 @@ test('the click sounds for its two measures and stops by itself; what the keyboa
     const { settings } = (await save(page)).book;
     return settings.find(({ key }) => key === 'clickVolume')?.value;
   }).toBe(0);
-  await page.reload();
+  await openSettings(app);
   await soon(() => bands.getAttribute('aria-checked')).toBe('true');
-  await soon(() => volume.getAttribute('aria-valuetext')).toBe('off');
+  expect(await volume.getAttribute('aria-valuetext')).toBe('off');
 });
 
 test('the sound of click and string is chosen in one place, tried there, and kept', async () => {
