@@ -261,7 +261,7 @@ describe('other tabs', () => {
     const superseded = vi.fn();
     store.onSuperseded(superseded);
     const newer = new Dexie(name);
-    newer.version(2).stores({ tunes: 'id' });
+    newer.version(3).stores({ tunes: 'id' });
     await newer.open();
     newer.close();
     expect(superseded).toHaveBeenCalledOnce();

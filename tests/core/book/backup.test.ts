@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readBackup, writeBackup } from '../../../src/lib/core/book/backup';
@@ -40,9 +41,15 @@ describe('a backup', () => {
     expect(readBackup(writeBackup(emptyBook(), NOW))).toMatchObject({ ok: true, book: emptyBook() });
   });
 
+  test('of version 1 is read as it is', () => {
+    const old = readFileSync(new URL('../../fixtures/books/version-1.json', import.meta.url), 'utf8');
+    expect(old).toContain('"version":1');
+    expect(readBackup(old)).toMatchObject({ ok: true, book: sortBook(SMALL_BOOK) });
+  });
+
   test('says what it is and what it holds', () => {
     const file = JSON.parse(writeBackup(SMALL_BOOK, NOW)) as Record<string, unknown>;
-    expect(file).toMatchObject({ format: 'phrasewright-backup', version: 1, exportedAt: NOW });
+    expect(file).toMatchObject({ format: 'phrasewright-backup', version: 2, exportedAt: NOW });
     expect(file['counts']).toEqual({ tunes: 1, sittings: 1, drills: 1, passes: 2, settings: 2 });
   });
 
@@ -94,8 +101,8 @@ describe('a damaged backup is refused with its damage named', () => {
   test('another format, a newer version, a strange field', () => {
     expect(damageOf('[1]')[0]).toMatch(/^the file is not a Phrasewright backup/);
     expect(damageOf('null')[0]).toMatch(/^the file is not a Phrasewright backup/);
-    expect(damageOf(altered((file) => (file['version'] = 2)))).toEqual([
-      'the backup is of version 2, and this app reads version 1: update the app first',
+    expect(damageOf(altered((file) => (file['version'] = 3)))).toEqual([
+      'the backup is of version 3, and this app reads version 2: update the app first',
     ]);
     expect(damageOf(altered((file) => (file['more'] = 1)))).toEqual(['"more" is not a field of a backup']);
     expect(damageOf(altered((file) => (file['counts'] = {})))).toEqual([

@@ -92,7 +92,7 @@ describe('damage is named by place and reason', () => {
     [
       'outside the measure',
       [{ ...strike, onset: [1, 1] }],
-      'figures, 1: a strike at 1/1 is outside the measure',
+      'figures, 1: a note at 1/1 is outside the measure',
     ],
     [
       'not in lowest terms',

@@ -9,7 +9,10 @@ import { checkBook } from './schema';
 import { show } from './say-damage';
 
 export const BACKUP_FORMAT = 'phrasewright-backup';
-export const BACKUP_VERSION = 1;
+/** Raised by one with every change of the records; `READ_FROM` is the oldest that is still read, unchanged since. */
+export const BACKUP_VERSION = 2;
+/** Version 1 had no melodies, labels, fingers, weights and ties, which are all optional. */
+const READ_FROM = 1;
 
 /**
  * A backup file: JSON, UTF-8, one record a line. Drills and passes are nested in their sittings, as they are kept, so
@@ -109,8 +112,9 @@ function strangerFault(value: unknown): string | null {
   if (Array.isArray(value) || format !== BACKUP_FORMAT) {
     return 'the file is not a Phrasewright backup: its format is not "phrasewright-backup"';
   }
-  if (version === BACKUP_VERSION) return null;
-  if (typeof version === 'number' && version > BACKUP_VERSION) {
+  const isNumbered = typeof version === 'number' && Number.isInteger(version);
+  if (isNumbered && version >= READ_FROM && version <= BACKUP_VERSION) return null;
+  if (isNumbered && version > BACKUP_VERSION) {
     return `the backup is of version ${version}, and this app reads version ${BACKUP_VERSION}: update the app first`;
   }
   return `version: ${show(version)} is not a version of the backup format`;

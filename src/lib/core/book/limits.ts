@@ -18,9 +18,17 @@ export const FRET_MAX = 22;
 export const PITCH_MIN = 24;
 export const PITCH_MAX = 96;
 
+/** Of a melody: what MIDI can name. */
+export const MELODY_PITCH_MIN = 0;
+export const MELODY_PITCH_MAX = 127;
+
 export const LAYERS_MAX = 50;
 export const FIGURES_MAX = 20_000;
+/** Strikes or melody notes of one measure. */
 export const STRIKES_MAX = 1000;
+/** Chords and words of one measure. */
+export const LABELS_MAX = 200;
+export const LABEL_MAX = 60;
 /** The longest measure of the slowest meter. */
 export const WHOLE_NOTES_MAX = 16;
 /** Fine enough for 64th notes inside triplets and quintuplets; bounds the numbers that exact arithmetic meets. */

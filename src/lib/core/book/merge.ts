@@ -67,7 +67,9 @@ export function fitFigures(tune: Tune): Tune {
 
 function fitFigure(tune: Tune, figure: Figure): Figure {
   const fits = (beats: number): boolean =>
-    (figure.strikes ?? []).every(({ onset }) => compare(onset, beatsToWholeNotes(tune.meter, beats)) < 0);
+    [...(figure.strikes ?? []), ...(figure.melody ?? [])].every(
+      ({ onset }) => compare(onset, beatsToWholeNotes(tune.meter, beats)) < 0,
+    );
   let { beats } = figure;
   while (!fits(beats) && beats < BEATS_MAX) beats += 0.5;
   return beats === figure.beats ? figure : { ...figure, beats };

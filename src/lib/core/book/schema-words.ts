@@ -1,8 +1,8 @@
 import * as v from 'valibot';
 import { beatsToWholeNotes, type Meter } from '../rhythm/meter';
 import { compare, type Rational } from '../rhythm/rational';
-import type { Strike } from '../tune/strike';
-import { compareStrikes, TECHNIQUES } from '../tune/strike';
+import { compareNotes } from '../tune/melody';
+import { compareStrikes, FINGERS, TECHNIQUES, WEIGHTS } from '../tune/strike';
 import { ID_PATTERN } from './id';
 import * as limits from './limits';
 import { show } from './say-damage';
@@ -103,26 +103,49 @@ export const rationalSchema = v.pipe(
   v.check(isProper, ({ input }) => `${show(input)} is not a fraction in lowest terms`),
 );
 
+export const onsetSchema = v.pipe(
+  rationalSchema,
+  v.check(
+    ([numerator]) => numerator >= 0,
+    ({ input }) => `${show(input)} is before the measure`,
+  ),
+);
+
+const durationSchema = v.pipe(
+  rationalSchema,
+  v.check(
+    ([numerator]) => numerator > 0,
+    ({ input }) => `${show(input)} is not a length`,
+  ),
+);
+
+export const melodySchema = v.pipe(
+  listOf(
+    v.strictObject({
+      onset: onsetSchema,
+      duration: durationSchema,
+      pitch: wholeWithin(limits.MELODY_PITCH_MIN, limits.MELODY_PITCH_MAX),
+      tied: v.exactOptional(v.literal(true)),
+    }),
+    0,
+    limits.STRIKES_MAX,
+  ),
+  v.check(
+    (notes) => notes.every((note, index) => index === 0 || compareNotes(notes[index - 1]!, note) <= 0),
+    'are not in the order of time, then from the highest pitch',
+  ),
+);
+
 export const strikesSchema = v.pipe(
   listOf(
     v.strictObject({
-      onset: v.pipe(
-        rationalSchema,
-        v.check(
-          ([numerator]) => numerator >= 0,
-          ({ input }) => `${show(input)} is before the measure`,
-        ),
-      ),
-      duration: v.pipe(
-        rationalSchema,
-        v.check(
-          ([numerator]) => numerator > 0,
-          ({ input }) => `${show(input)} is not a length`,
-        ),
-      ),
+      onset: onsetSchema,
+      duration: durationSchema,
       string: v.picklist([1, 2, 3, 4, 5] as const),
       fret: wholeWithin(0, limits.FRET_MAX),
       technique: v.picklist(TECHNIQUES),
+      finger: v.exactOptional(v.picklist(FINGERS)),
+      weight: v.exactOptional(v.picklist(WEIGHTS)),
     }),
     0,
     limits.STRIKES_MAX,
@@ -140,14 +163,14 @@ export function repeated(texts: readonly string[]): string | undefined {
   return texts.find((text) => seen.size === seen.add(text).size);
 }
 
-/** The first strike that begins at or after the end of `beats` beats, or `undefined`. */
-export function strikeOutside(
-  strikes: readonly Strike[] | null,
+/** The first of some strikes, notes or labels that begins at or after the end of `beats` beats, or `undefined`. */
+export function firstOutside<T extends { onset: Rational }>(
+  things: readonly T[],
   meter: Meter,
   beats: number,
-): Strike | undefined {
+): T | undefined {
   const end = beatsToWholeNotes(meter, beats);
-  return strikes?.find(({ onset }) => compare(onset, end) >= 0);
+  return things.find(({ onset }) => compare(onset, end) >= 0);
 }
 
 function isProper([numerator, denominator]: Rational): boolean {

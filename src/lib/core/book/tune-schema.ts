@@ -1,19 +1,22 @@
 import * as v from 'valibot';
 import { meterShape, METERS, TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
+import type { MelodyNote } from '../tune/melody';
 import type { Strike } from '../tune/strike';
-import type { Figure, Layer, Measure, Part, Pickup, Tune } from '../tune/tune';
+import type { Figure, Layer, Measure, MeasureLabel, Part, Pickup, Tune } from '../tune/tune';
 import * as limits from './limits';
 import {
   type Agrees,
+  firstOutside,
   halves,
   idSchema,
   listOf,
+  melodySchema,
   momentFields,
   numberWithin,
+  onsetSchema,
   originSchema,
   repeated,
   type Same,
-  strikeOutside,
   strikesSchema,
   textOf,
   timeSchema,
@@ -25,10 +28,22 @@ const figureSchema = v.strictObject({
   id: idSchema,
   beats: halves(limits.BEATS_MIN, limits.BEATS_MAX),
   strikes: v.nullable(strikesSchema),
+  melody: v.exactOptional(melodySchema),
   editedAt: timeSchema,
 });
 
-const measureSchema = v.strictObject({ id: idSchema, figureId: idSchema, editedAt: timeSchema });
+const labelSchema = v.strictObject({
+  onset: onsetSchema,
+  kind: v.picklist(['chord', 'word']),
+  text: textOf(1, limits.LABEL_MAX),
+});
+
+const measureSchema = v.strictObject({
+  id: idSchema,
+  figureId: idSchema,
+  labels: v.exactOptional(listOf(labelSchema, 0, limits.LABELS_MAX)),
+  editedAt: timeSchema,
+});
 
 const partSchema = v.strictObject({
   name: v.pipe(v.string(), v.regex(/^[A-Z]$/, 'is not one capital letter')),
@@ -38,6 +53,7 @@ const partSchema = v.strictObject({
 const pickupSchema = v.strictObject({
   beats: halves(limits.BEATS_MIN, limits.BEATS_MAX),
   strikes: v.nullable(strikesSchema),
+  melody: v.exactOptional(melodySchema),
 });
 
 const layerSchema = v.strictObject({
@@ -118,20 +134,22 @@ function figureFaults({ parts, shelf = [], figures, layers }: Tune): string[] {
 
 function strikeFaults({ figures, meter, pickup }: Tune): string[] {
   const faults: string[] = [];
-  for (const [index, { strikes, beats }] of figures.entries()) {
-    const outside = strikeOutside(strikes, meter, beats);
+  for (const [index, { strikes, melody, beats }] of figures.entries()) {
+    const outside = firstOutside([...(strikes ?? []), ...(melody ?? [])], meter, beats);
     if (outside)
-      faults.push(`figures, ${index + 1}: a strike at ${outside.onset.join('/')} is outside the measure`);
+      faults.push(`figures, ${index + 1}: a note at ${outside.onset.join('/')} is outside the measure`);
   }
   if (!pickup) return faults;
   const { beats } = meterShape(meter);
   if (pickup.beats >= beats) faults.push(`pickup, beats: ${pickup.beats} is a measure or more`);
-  const outside = strikeOutside(pickup.strikes, meter, pickup.beats);
-  if (outside) faults.push(`pickup: a strike at ${outside.onset.join('/')} is outside the pickup`);
+  const outside = firstOutside([...(pickup.strikes ?? []), ...(pickup.melody ?? [])], meter, pickup.beats);
+  if (outside) faults.push(`pickup: a note at ${outside.onset.join('/')} is outside the pickup`);
   return faults;
 }
 
 type _Proof = [
+  Agrees<Same<MeasureLabel, v.InferOutput<typeof labelSchema>>>,
+  Agrees<Same<MelodyNote, v.InferOutput<typeof melodySchema>[number]>>,
   Agrees<Same<Strike, v.InferOutput<typeof strikesSchema>[number]>>,
   Agrees<Same<Figure, v.InferOutput<typeof figureSchema>>>,
   Agrees<Same<Measure, v.InferOutput<typeof measureSchema>>>,

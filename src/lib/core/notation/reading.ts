@@ -24,6 +24,9 @@ export interface Reading {
   key: string | null;
   meter: Meter | null;
   tuning: Tuning | null;
+  capo: number | null;
+  /** Beats of `meter` per minute. */
+  tempo: number | null;
   /** Letters of `parts`. Where the source has no repeat signs, a guess: every part twice. */
   form: string;
   /** Shared measures are found (`sameAs`). */
@@ -44,6 +47,8 @@ export function refusedReading(message: string): Reading {
     key: null,
     meter: null,
     tuning: null,
+    capo: null,
+    tempo: null,
     form: '',
     parts: [],
     pickup: null,

@@ -54,6 +54,8 @@ export function readTypedTab(text: string, { meter }: { meter: Meter }): Reading
     key: null,
     meter: null,
     tuning: tuningOf(items),
+    capo: null,
+    tempo: null,
     form: guessedForm(parts),
     parts: findSharedMeasures(
       timed.parts.map(({ name, measures }) => ({

@@ -11,7 +11,7 @@ import {
   ZERO,
   type Rational,
 } from '../rhythm/rational';
-import type { Strike, Technique } from '../tune/strike';
+import type { Strike, Technique, Weight } from '../tune/strike';
 import { soundingPitch, type Setup } from '../tune/tuning';
 import { MELODY_STRENGTH } from './banjo';
 
@@ -37,7 +37,7 @@ export interface PluckOptions {
 }
 
 /** How hard each technique is struck: the thumb's drone lies under the melody (ours, by measured level). */
-const STRENGTH: Record<Technique, number> = {
+const STRENGTH: Record<Exclude<Technique, 'tie'>, number> = {
   strike: MELODY_STRENGTH,
   brush: 0.56,
   drone: 0.55,
@@ -46,6 +46,8 @@ const STRENGTH: Record<Technique, number> = {
   'pull-off': 0.6,
   slide: 0.8,
 };
+/** Hinted at, and brought out (ours, by measured level). */
+const WEIGHT: Record<Weight, number> = { ghost: 0.4, accent: 1.3 };
 
 /** Strings of a brush besides its own: the next two long ones, open, as the tab shows it. */
 const BRUSH_REACH = 2;
@@ -97,13 +99,14 @@ function strikeCues(
   before: readonly PluckCue[],
   options: PluckOptions,
 ): PluckCue[] {
-  const { string, fret, technique } = strike;
+  const { string, fret, technique, weight } = strike;
+  if (technique === 'tie') return [];
   const cue: PluckCue = {
     at,
     string,
     touch: technique === 'drone' || technique === 'drop-thumb' || string === 5 ? 'thumb' : 'nail',
     pitch: soundingPitch(options.setup, string, fret),
-    strength: STRENGTH[technique],
+    strength: Math.min(1, STRENGTH[technique] * (weight ? WEIGHT[weight] : 1)),
   };
   switch (technique) {
     case 'brush':

@@ -33,9 +33,9 @@ export function splitMeasure(parts: readonly PartDraft[], place: DraftPlace): Pa
   if (!measure) return [...parts];
   const source = sourceOf(parts, place);
   if (!samePlace(source, place)) {
-    const { strikes, beats } = measureAt(parts, source) ?? measure;
+    const shown = measureAt(parts, source) ?? measure;
     return mapMeasures(parts, (other, at) =>
-      samePlace(at, place) ? { ...other, strikes, beats, sameAs: null } : other,
+      samePlace(at, place) ? { ...withContent(other, shown), sameAs: null } : other,
     );
   }
   const heirs = placesOf(parts).filter(
@@ -44,8 +44,7 @@ export function splitMeasure(parts: readonly PartDraft[], place: DraftPlace): Pa
   const heir = heirs[0];
   if (!heir) return [...parts];
   return mapMeasures(parts, (other, at) => {
-    if (samePlace(at, heir))
-      return { ...other, strikes: measure.strikes, beats: measure.beats, sameAs: null };
+    if (samePlace(at, heir)) return { ...withContent(other, measure), sameAs: null };
     return heirs.some((shared) => samePlace(shared, at)) ? { ...other, sameAs: heir } : other;
   });
 }
@@ -92,6 +91,12 @@ export function measureAt(
 /** Every place of a draft in board order. */
 export function placesOf(parts: readonly PartDraft[]): DraftPlace[] {
   return parts.flatMap(({ name, measures }) => measures.map((_, index) => ({ part: name, index })));
+}
+
+/** A measure with what another one sounds. */
+function withContent(measure: MeasureDraft, { beats, strikes, melody }: MeasureDraft): MeasureDraft {
+  const { melody: _, ...rest } = measure;
+  return { ...rest, beats, strikes, ...(melody && { melody }) };
 }
 
 function comesBefore(parts: readonly PartDraft[], a: DraftPlace, b: DraftPlace): boolean {

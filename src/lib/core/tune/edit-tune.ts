@@ -16,6 +16,8 @@ export function draftOf(tune: Tune): TuneDraft {
       return {
         beats: figure?.beats ?? 0,
         strikes: figure?.strikes ?? null,
+        ...(figure?.melody && { melody: figure.melody }),
+        ...(measure.labels && { labels: measure.labels }),
         sameAs,
         id: measure.id,
         figureId: measure.figureId,
@@ -86,11 +88,14 @@ function keptFigure(wanted: MeasureDraft | undefined, freshId: Id, claimed: Set<
 
 function kept(old: Measure | undefined, next: Measure): Measure {
   if (!old) return next;
-  return old.figureId === next.figureId ? old : { ...next, id: old.id };
+  const isSame = old.figureId === next.figureId && JSON.stringify(old.labels) === JSON.stringify(next.labels);
+  return isSame ? old : { ...next, id: old.id };
 }
 
 function keptContent(old: Figure | undefined, next: Figure): Figure {
-  const isSame = old?.beats === next.beats && JSON.stringify(old.strikes) === JSON.stringify(next.strikes);
+  const isSame =
+    old?.beats === next.beats &&
+    JSON.stringify([old.strikes, old.melody]) === JSON.stringify([next.strikes, next.melody]);
   return old && isSame ? old : next;
 }
 

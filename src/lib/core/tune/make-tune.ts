@@ -1,13 +1,16 @@
 import { meterShape, type Meter } from '../rhythm/meter';
 import type { Moment } from '../time/moment';
+import type { MelodyNote } from './melody';
 import type { Setup } from './tuning';
 import type { Strike } from './strike';
-import type { Figure, Id, Origin, Part, Pickup, Tune } from './tune';
+import type { Figure, Id, MeasureLabel, Origin, Part, Pickup, Tune } from './tune';
 
 /** A measure before it has an identity: its length in beats, its tab, and which earlier measure it equals. */
 export interface MeasureDraft {
   beats: number;
   strikes: readonly Strike[] | null;
+  melody?: readonly MelodyNote[];
+  labels?: readonly MeasureLabel[];
   /** Board place of the measure whose figure this one shares; `null` makes a figure of its own. */
   sameAs: { part: string; index: number } | null;
   /** The measure and the figure that this one already is, when a tune in the book is being edited. */
@@ -48,7 +51,7 @@ export function makeTune(draft: TuneDraft, nextId: () => Id, now: Moment, origin
   const figureIds = new Map<string, Id>();
   const parts: Part[] = draft.parts.map((part) => ({
     name: part.name,
-    measures: part.measures.map(({ beats, strikes, sameAs }, index) => {
+    measures: part.measures.map(({ beats, strikes, melody, labels, sameAs }, index) => {
       const shared = sameAs && figureIds.get(`${sameAs.part}${sameAs.index}`);
       if (sameAs && !shared) {
         throw new Error(
@@ -56,9 +59,10 @@ export function makeTune(draft: TuneDraft, nextId: () => Id, now: Moment, origin
         );
       }
       const figureId = shared ?? nextId();
-      if (!shared) figures.push({ id: figureId, beats, strikes, editedAt: now.at });
+      if (!shared)
+        figures.push({ id: figureId, beats, strikes, ...(melody && { melody }), editedAt: now.at });
       figureIds.set(`${part.name}${index}`, figureId);
-      return { id: nextId(), figureId, editedAt: now.at };
+      return { id: nextId(), figureId, ...(labels && { labels }), editedAt: now.at };
     }),
   }));
   const { tuning, capo, spike, title, key, meter, goalTempo, form, pickup } = draft;

@@ -1,7 +1,7 @@
 import type { MeasureDraft, PartDraft } from './make-tune';
 
 /**
- * The same parts, with every measure that equals an earlier one (same length, same strikes) pointing at the first of
+ * The same parts, with every measure that equals an earlier one (same length, same strikes; same melody where there are none) pointing at the first of
  * its kind. Measures without tab have nothing to compare and are left as they are; so is a `sameAs` set by hand.
  */
 export function findSharedMeasures(parts: readonly PartDraft[]): PartDraft[] {
@@ -18,11 +18,13 @@ export function findSharedMeasures(parts: readonly PartDraft[]): PartDraft[] {
   }));
 }
 
-function measureContent({ beats, strikes }: MeasureDraft): string | null {
-  if (!strikes) return null;
-  const notes = strikes.map(
-    ({ onset, duration, string, fret, technique }) =>
-      `${onset.join('/')} ${duration.join('/')} ${string} ${fret} ${technique}`,
-  );
-  return [beats, ...notes].join(',');
+function measureContent({ beats, strikes, melody }: MeasureDraft): string | null {
+  const notes =
+    strikes?.map(({ onset, duration, string, fret, technique, finger, weight }) =>
+      [...onset, ...duration, string, fret, technique, finger ?? '', weight ?? ''].join(' '),
+    ) ??
+    melody?.map(({ onset, duration, pitch, tied }) =>
+      [...onset, ...duration, `pitch ${pitch}`, tied ? 'tied' : ''].join(' '),
+    );
+  return notes ? [beats, ...notes].join(',') : null;
 }

@@ -1,5 +1,7 @@
 import type { Moment } from '../time/moment';
 import type { Meter } from '../rhythm/meter';
+import type { Rational } from '../rhythm/rational';
+import type { MelodyNote } from './melody';
 import type { Setup } from './tuning';
 import type { Strike } from './strike';
 
@@ -13,13 +15,26 @@ export interface Figure {
   beats: number;
   /** In order (see `compareStrikes`). `null`: no tab yet; an empty list is a silent measure. */
   strikes: readonly Strike[] | null;
+  /** What the measure is to sound, in order (see `compareNotes`), when a source gave pitches and no fingering. */
+  melody?: readonly MelodyNote[];
   editedAt: number;
+}
+
+/** What is written over or under a place of a measure: it belongs to the place, so that shared measures may differ in it. */
+export interface MeasureLabel {
+  /** From the start of the measure, in whole notes. */
+  onset: Rational;
+  /** A chord to accompany with, or a word: a syllable of the lyrics, a cue. */
+  kind: 'chord' | 'word';
+  text: string;
 }
 
 /** A place in a part. */
 export interface Measure {
   id: Id;
   figureId: Id;
+  /** In the order of their onsets. */
+  labels?: readonly MeasureLabel[];
   editedAt: number;
 }
 
@@ -34,6 +49,7 @@ export interface Pickup {
   /** A multiple of one half, more than 0, less than a measure. */
   beats: number;
   strikes: readonly Strike[] | null;
+  melody?: readonly MelodyNote[];
 }
 
 /**
