@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import type { Book } from '../../../src/lib/core/book/book';
 import { settingRow } from '../../../src/lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '../../../src/lib/core/practice/records';
-import type { Figure, Measure, Tune } from '../../../src/lib/core/tune/tune';
+import type { Figure, Layer, Measure, Tune } from '../../../src/lib/core/tune/tune';
 
 /** 2026-03-01T18:00:00Z. */
 export const START = 1_772_388_000_000;
@@ -120,24 +120,49 @@ const someTime = fc.integer({ min: 0, max: 6 }).map((step) => START + step * 60_
 const someIds = (min: number, max: number) =>
   fc.uniqueArray(fc.integer({ min, max }), { minLength: 1, maxLength: max - min + 1 });
 
+const withoutUndefined = <T extends object>(record: T) =>
+  Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined));
+
+const someMelody = fc.constantFrom(undefined, [{ onset: [0, 1], duration: [1, 4], pitch: 62 }]);
+const someLabels = fc.constantFrom(undefined, [{ onset: [0, 1], kind: 'chord', text: 'G' }], []);
+
 const someFigure = (number: number) =>
-  fc.record({
-    id: fc.constant(idOf(number)),
-    beats: fc.constantFrom(1.5, 2, 3),
-    strikes: fc.constantFrom(
-      null,
-      [],
-      [{ onset: [1, 4], duration: [1, 8], string: 2, fret: 3, technique: 'slide' }],
-    ),
-    editedAt: someTime,
-  }) as fc.Arbitrary<Figure>;
+  fc
+    .record({
+      id: fc.constant(idOf(number)),
+      beats: fc.constantFrom(1.5, 2, 3),
+      strikes: fc.constantFrom(
+        null,
+        [],
+        [{ onset: [1, 4], duration: [1, 8], string: 2, fret: 3, technique: 'slide' }],
+      ),
+      ...{ melody: someMelody, editedAt: someTime },
+    })
+    .map(withoutUndefined) as fc.Arbitrary<Figure>;
 
 const someMeasure = (number: number, figures: readonly number[]) =>
-  fc.record({
-    id: fc.constant(idOf(number)),
-    figureId: fc.constantFrom(...figures).map(idOf),
-    editedAt: someTime,
-  }) as fc.Arbitrary<Measure>;
+  fc
+    .record({
+      id: fc.constant(idOf(number)),
+      figureId: fc.constantFrom(...figures).map(idOf),
+      ...{ labels: someLabels, editedAt: someTime },
+    })
+    .map(withoutUndefined) as fc.Arbitrary<Measure>;
+
+/** A later layer as one device may have it: on the board or taken off, its changes with their times or without. */
+const someLayer = (number: number, board: readonly number[], figures: readonly number[]) =>
+  fc
+    .record({
+      name: fc.constantFrom('drop-thumb', 'slides'),
+      changes: fc.dictionary(fc.constantFrom(...board).map(idOf), fc.constantFrom(...figures).map(idOf)),
+      changedAt: fc.option(fc.dictionary(fc.constantFrom(...board).map(idOf), someTime), { nil: undefined }),
+      editedAt: fc.option(someTime, { nil: undefined }),
+      isOff: fc.boolean(),
+    })
+    .map(({ isOff, ...layer }) => ({
+      isOff,
+      layer: withoutUndefined({ id: idOf(number), ...layer }) as Layer,
+    }));
 
 /** A tune as one device may have it: few ids and few times, so that copies meet and clash. */
 const someTune: fc.Arbitrary<Tune> = fc
@@ -158,15 +183,21 @@ const someTune: fc.Arbitrary<Tune> = fc
       figures: fc.tuple(...figures.map(someFigure)),
       measures: fc.tuple(...board.map((number) => someMeasure(number, figures))),
       shelved: fc.constant(Math.min(shelved, board.length - 1)),
+      later: fc
+        .subarray([31, 32, 33])
+        .chain((numbers) => fc.tuple(...numbers.map((number) => someLayer(number, board, figures)))),
     }),
   )
-  .map(({ face, figures, measures, shelved }) => {
+  .map(({ face, figures, measures, shelved, later }) => {
+    const layerShelf = later.filter(({ isOff }) => isOff).map(({ layer }) => layer);
+    const standing = later.filter(({ isOff }) => !isOff).map(({ layer }) => layer);
     const shelf = measures.slice(0, shelved);
     return {
       ...WINTER_TUNE,
       ...face,
       form: 'A',
-      layers: [{ id: idOf(30), name: 'plain', changes: {} }],
+      layers: [{ id: idOf(30), name: 'plain', changes: {} }, ...standing],
+      ...(layerShelf.length > 0 && { layerShelf }),
       parts: [{ name: 'A', measures: measures.slice(shelved) }],
       figures,
       ...(shelf.length > 0 && { shelf }),

@@ -1,5 +1,5 @@
 import type { LogEntry, SealedSitting } from '../practice/records';
-import type { Tune } from '../tune/tune';
+import type { Layer, Tune } from '../tune/tune';
 import type { SettingRow } from './settings';
 
 /** Everything that one learner keeps. Drills and passes are inside their sittings. */
@@ -35,17 +35,32 @@ export function countPasses(log: readonly LogEntry[]): number {
   return log.reduce((sum, { kind }) => sum + (kind === 'pass' ? 1 : 0), 0);
 }
 
-/** The book with its records, and the shelves of its tunes, in the order of their ids (settings: of their keys). */
+/** The book with its records, and within its tunes the shelves and what layers change, in the order of their ids (settings: of their keys). */
 export function sortBook({ tunes, sittings, settings }: Book): Book {
   return {
-    tunes: tunes.map(sortShelf).sort(byId),
+    tunes: tunes.map(sortWithin).sort(byId),
     sittings: [...sittings].sort(byId),
     settings: [...settings].sort((a, b) => compareText(a.key, b.key)),
   };
 }
 
-function sortShelf(tune: Tune): Tune {
-  return tune.shelf ? { ...tune, shelf: [...tune.shelf].sort(byId) } : tune;
+function sortWithin(tune: Tune): Tune {
+  const { shelf, layers, layerShelf } = tune;
+  return {
+    ...tune,
+    layers: layers.map(sortChanges),
+    ...(shelf && { shelf: [...shelf].sort(byId) }),
+    ...(layerShelf && { layerShelf: layerShelf.map(sortChanges) }),
+  };
+}
+
+function sortChanges(layer: Layer): Layer {
+  const { changes, changedAt } = layer;
+  return { ...layer, changes: sortKeys(changes), ...(changedAt && { changedAt: sortKeys(changedAt) }) };
+}
+
+function sortKeys<T>(record: Readonly<Record<string, T>>): Record<string, T> {
+  return Object.fromEntries(Object.entries(record).sort(([a], [b]) => compareText(a, b)));
 }
 
 export function byId(a: { id: string }, b: { id: string }): number {

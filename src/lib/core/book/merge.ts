@@ -2,15 +2,17 @@ import type { Drill, LogEntry, SealedSitting } from '../practice/records';
 import { beatsToWholeNotes } from '../rhythm/meter';
 import { compare } from '../rhythm/rational';
 import type { Figure, Measure, Tune } from '../tune/tune';
-import { byId, compareText, sortBook, type Book } from './book';
-import { canonicalJson } from './canonical-json';
+import { byId, sortBook, type Book } from './book';
+import { mergeLayers } from './merge-layers';
+import { later, mergeLists, mergeRuns } from './merge-lists';
 import { BEATS_MAX } from './limits';
 
 /**
  * Both books in one, in the order of `sortBook`. Whatever the order of merging, and however often, the outcome is the
  * same (commutative, associative, idempotent), and no pass is dropped:
  * - a tune: its own fields, with the layout of its parts, from the later edit or deletion; every figure and every
- *   measure from its own later edit; measures that the chosen layout lacks go to the shelf;
+ *   measure from its own later edit; measures that the chosen layout lacks go to the shelf; every layer of both, each
+ *   measure that it changes by its own later change (see `mergeLayers`);
  * - a sitting: its own fields from the copy that ended later; all drills and log entries of both;
  * - a setting: the later edit.
  * Equal times are decided by the greater canonical JSON.
@@ -35,10 +37,10 @@ export function mergeTunes(a: Tune, b: Tune): Tune {
       return kept;
     }),
   }));
-  const { shelf: _shelf, ...face } = chosen;
+  const { shelf: _shelf, layerShelf: _layerShelf, ...face } = chosen;
   const figures = mergeRuns(a.figures, b.figures, laterEdit);
   const shelf = [...measures.values()].sort(byId);
-  return { ...face, parts, figures, ...(shelf.length > 0 && { shelf }) };
+  return { ...face, parts, figures, ...mergeLayers(a, b), ...(shelf.length > 0 && { shelf }) };
 }
 
 /** Two copies of one sitting. Their logs keep the order of writing when they agree on it, else the order of ids (which are of time). */
@@ -79,8 +81,9 @@ function tuneTime({ editedAt, deletedAt }: Tune): number {
   return Math.max(editedAt, deletedAt ?? 0);
 }
 
-/** What a tune's own edit time speaks for: all but the figures, and the contents of measures. */
-function tuneFace({ figures: _figures, shelf: _shelf, parts, ...face }: Tune): unknown {
+/** What a tune's own edit time speaks for: all but the figures, the layers, and the contents of measures. */
+function tuneFace(tune: Tune): unknown {
+  const { figures: _figures, shelf: _shelf, layers: _layers, layerShelf: _layerShelf, parts, ...face } = tune;
   return { ...face, parts: parts.map(({ name, measures }) => [name, measures.map(({ id }) => id)]) };
 }
 
@@ -115,37 +118,6 @@ function pickEntry(a: LogEntry, b: LogEntry): LogEntry {
     ({ at }) => at,
     (entry) => entry,
   );
-}
-
-function later<T>(a: T, b: T, time: (record: T) => number, face: (record: T) => unknown): T {
-  // most copies are equal, and this says so ten times as fast as canonical JSON
-  if (a === b || JSON.stringify(a) === JSON.stringify(b)) return a;
-  const order = time(a) - time(b) || compareText(canonicalJson(face(a)), canonicalJson(face(b)));
-  return order >= 0 ? a : b;
-}
-
-function mergeLists<T>(
-  a: readonly T[],
-  b: readonly T[],
-  keyOf: (record: T) => string,
-  merge: (one: T, other: T) => T,
-): T[] {
-  const merged = new Map<string, T>();
-  for (const record of [...a, ...b]) {
-    const known = merged.get(keyOf(record));
-    merged.set(keyOf(record), known === undefined ? record : merge(known, record));
-  }
-  return [...merged.values()];
-}
-
-function mergeRuns<T extends { id: string }>(
-  a: readonly T[],
-  b: readonly T[],
-  merge: (one: T, other: T) => T,
-): T[] {
-  const merged = mergeLists(a, b, ({ id }) => id, merge);
-  const agree = a.length === b.length && a.every(({ id }, index) => id === b[index]?.id);
-  return agree ? merged : merged.sort(byId);
 }
 
 function mapById<T extends { id: string }>(records: readonly T[]): Map<string, T> {

@@ -60,6 +60,8 @@ const layerSchema = v.strictObject({
   id: idSchema,
   name: textOf(1, limits.NAME_MAX),
   changes: v.pipe(v.record(idSchema, idSchema), v.readonly()),
+  changedAt: v.exactOptional(v.pipe(v.record(idSchema, timeSchema), v.readonly())),
+  editedAt: v.exactOptional(timeSchema),
 });
 
 const tuneFieldsSchema = v.strictObject({
@@ -76,6 +78,7 @@ const tuneFieldsSchema = v.strictObject({
   shelf: v.exactOptional(listOf(measureSchema, 0, limits.FIGURES_MAX)),
   figures: listOf(figureSchema, 1, limits.FIGURES_MAX),
   layers: listOf(layerSchema, 1, limits.LAYERS_MAX),
+  layerShelf: v.exactOptional(listOf(layerSchema, 0, limits.LAYERS_MAX)),
   pickup: v.nullable(pickupSchema),
   origin: originSchema,
   added: v.strictObject(momentFields),
@@ -97,7 +100,7 @@ function tuneFaults(tune: Tune): string[] {
   return [...nameFaults(tune), ...figureFaults(tune), ...strikeFaults(tune)];
 }
 
-function nameFaults({ form, parts, shelf = [], layers }: Tune): string[] {
+function nameFaults({ form, parts, shelf = [], layers, layerShelf = [] }: Tune): string[] {
   const faults: string[] = [];
   const names = parts.map(({ name }) => name);
   for (const letter of new Set(form)) {
@@ -108,7 +111,7 @@ function nameFaults({ form, parts, shelf = [], layers }: Tune): string[] {
   if (repeated(names)) faults.push(`parts: two parts are called ${repeated(names)}`);
   const measureIds = measures.map(({ id }) => id);
   if (repeated(measureIds)) faults.push(`parts: measure ${repeated(measureIds)} stands twice`);
-  const layerIds = layers.map(({ id }) => id);
+  const layerIds = [...layers, ...layerShelf].map(({ id }) => id);
   if (repeated(layerIds)) faults.push(`layers: layer ${repeated(layerIds)} stands twice`);
   if (Object.keys(layers[0]?.changes ?? {}).length > 0) {
     faults.push('layers, 1st, changes: the first layer is the measures as they stand, and changes none');
@@ -116,11 +119,11 @@ function nameFaults({ form, parts, shelf = [], layers }: Tune): string[] {
   return faults;
 }
 
-function figureFaults({ parts, shelf = [], figures, layers }: Tune): string[] {
+function figureFaults({ parts, shelf = [], figures, layers, layerShelf = [] }: Tune): string[] {
   const ids = new Set(figures.map(({ id }) => id));
   const measures = [...parts.flatMap((part) => part.measures), ...shelf];
   const measureIds = new Set(measures.map(({ id }) => id));
-  const changes = layers.flatMap((layer) => Object.entries(layer.changes));
+  const changes = [...layers, ...layerShelf].flatMap((layer) => Object.entries(layer.changes));
   const named = [...measures.map(({ figureId }) => figureId), ...changes.map(([, figureId]) => figureId)];
   const faults = [...new Set(named)]
     .filter((id) => !ids.has(id))

@@ -1,7 +1,7 @@
 import type { Moment } from '../time/moment';
 import type { MeasureDraft, PartDraft, TuneDraft } from './make-tune';
 import { makeTune } from './make-tune';
-import type { Figure, Id, Layer, Measure, Part, Tune } from './tune';
+import type { Figure, Id, Measure, Part, Tune } from './tune';
 
 /** A tune as a draft to edit: its first layer, each shared figure carried by the measure that shows it first. */
 export function draftOf(tune: Tune): TuneDraft {
@@ -30,8 +30,8 @@ export function draftOf(tune: Tune): TuneDraft {
 
 /**
  * The tune after an edit. Measures and figures keep their ids, so every pass stays on its figure; a measure split
- * off from a shared figure gets a new one, and figures that no measure shows any more stay on the shelf with their
- * measures. Throws an Error as `makeTune` does.
+ * off from a shared figure gets a new one, and figures that no measure shows any more are kept, so that an edit can bring
+ * them back with their passes. Throws an Error as `makeTune` does.
  */
 export function editTune(tune: Tune, draft: TuneDraft, nextId: () => Id, now: Moment): Tune {
   const claimed = new Set<Id>();
@@ -67,7 +67,7 @@ export function editTune(tune: Tune, draft: TuneDraft, nextId: () => Id, now: Mo
     ...rest,
     ...{ title, tuning, capo, spike, key, meter, goalTempo, form, pickup, parts },
     ...(shelf.length > 0 ? { shelf } : {}),
-    figures: usedFigures([...figures.values()], parts, shelf, tune.layers),
+    figures: [...figures.values()],
     editedAt: now.at,
   };
 }
@@ -97,18 +97,4 @@ function keptContent(old: Figure | undefined, next: Figure): Figure {
     old?.beats === next.beats &&
     JSON.stringify([old.strikes, old.melody]) === JSON.stringify([next.strikes, next.melody]);
   return old && isSame ? old : next;
-}
-
-function usedFigures(
-  figures: Figure[],
-  parts: readonly Part[],
-  shelf: readonly Measure[],
-  layers: readonly Layer[],
-): Figure[] {
-  const used = new Set([
-    ...parts.flatMap(({ measures }) => measures.map(({ figureId }) => figureId)),
-    ...shelf.map(({ figureId }) => figureId),
-    ...layers.flatMap(({ changes }) => Object.values(changes)),
-  ]);
-  return figures.filter(({ id }) => used.has(id));
 }

@@ -1,4 +1,14 @@
-import type { MeasureDraft, PartDraft } from './make-tune';
+import type { PartDraft } from './make-tune';
+import type { MelodyNote } from './melody';
+import type { Strike } from './strike';
+
+/** What a measure sounds, and how long it is. */
+export interface MeasureContent {
+  /** Of the tune's meter, a multiple of one half. */
+  beats: number;
+  strikes: readonly Strike[] | null;
+  melody?: readonly MelodyNote[];
+}
 
 /**
  * The same parts, with every measure that equals an earlier one (same length, same strikes; same melody where there are none) pointing at the first of
@@ -9,7 +19,7 @@ export function findSharedMeasures(parts: readonly PartDraft[]): PartDraft[] {
   return parts.map(({ name, measures }) => ({
     name,
     measures: measures.map((measure, index) => {
-      const content = measureContent(measure);
+      const content = contentKey(measure);
       if (measure.sameAs || content === null) return measure;
       const sameAs = first.get(content) ?? null;
       if (!sameAs) first.set(content, { part: name, index });
@@ -18,7 +28,8 @@ export function findSharedMeasures(parts: readonly PartDraft[]): PartDraft[] {
   }));
 }
 
-function measureContent({ beats, strikes, melody }: MeasureDraft): string | null {
+/** What a measure sounds, as a string: equal strings, equal measures. `null` without tab or melody: nothing to compare. */
+export function contentKey({ beats, strikes, melody }: MeasureContent): string | null {
   const notes =
     strikes?.map(({ onset, duration, string, fret, technique, finger, weight }) =>
       [...onset, ...duration, string, fret, technique, finger ?? '', weight ?? ''].join(' '),

@@ -61,6 +61,10 @@ export interface Layer {
   name: string;
   /** Measure id -> figure id. Empty in the first layer. */
   changes: Readonly<Record<Id, Id>>;
+  /** When a measure was last changed or changed back in this layer; one that is not named here: at the start. */
+  changedAt?: Readonly<Record<Id, number>>;
+  /** Of its name, and of its being added, taken off or put back: merging takes the later. Left out: at the start. */
+  editedAt?: number;
 }
 
 /** Where a record comes from: `demo` records go with one touch, the learner's own stay. */
@@ -85,10 +89,12 @@ export interface Tune extends Setup {
   figures: readonly Figure[];
   /** At least one; the first is the plain setting. */
   layers: readonly Layer[];
+  /** Layers that were taken off, the newest last: kept so that merging forgets nothing and each can be put back. */
+  layerShelf?: readonly Layer[];
   pickup: Pickup | null;
   origin: Origin;
   added: Moment;
-  /** Of the fields above other than figures and measures, which carry their own: merging takes the later edit of each. */
+  /** Of the fields above other than figures, measures and layers, which carry their own: merging takes the later edit of each. */
   editedAt: number;
   /** Put away: keeps its history, is not planned. */
   archived: boolean;
