@@ -9,7 +9,7 @@ const OPTIONS = {
   ...{ skip: KEYS, pin: KEYS },
   ...{ tempo: TEXT, 'to-tempo': TEXT, step: TEXT, beats: TEXT, pattern: TEXT, swing: TEXT },
   ...{ 'count-in': TEXT, spoken: { type: 'boolean' } as const, sound: TEXT, rate: TEXT, out: TEXT },
-  ...{ tune: TEXT, from: TEXT, to: TEXT, times: TEXT },
+  ...{ tune: TEXT, layer: TEXT, from: TEXT, to: TEXT, times: TEXT },
   ...{ answers: { type: 'boolean' } as const, click: { type: 'boolean' } as const },
 };
 

@@ -13,6 +13,7 @@ import { passageLabels, passageName } from '../lib/core/tune/passage-name';
 import { passageStretches } from '../lib/core/tune/places';
 import { readBook, readMinutes, readMoment, readText, readTuning } from './arguments';
 import { click } from './click';
+import { figures } from './figures';
 import { play } from './play';
 import { Trouble } from './trouble';
 
@@ -35,6 +36,7 @@ export interface Options {
   rate?: string | undefined;
   out?: string | undefined;
   tune?: string | undefined;
+  layer?: string | undefined;
   from?: string | undefined;
   to?: string | undefined;
   times?: string | undefined;
@@ -118,4 +120,5 @@ export const VERBS: Readonly<Record<string, Verb>> = {
   import: importTab,
   click,
   play,
+  figures,
 };

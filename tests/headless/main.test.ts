@@ -44,6 +44,20 @@ describe('what the terminal prints', { timeout: 60_000 }, () => {
     expect(headless(...args).stdout).toBe(stdout);
   });
 
+  it('tells which measures of a tune share a figure, and which are nearly the same', () => {
+    const angeline = '01a130d6-bb41-76f5-975c-625522cedd86';
+    const { status, stdout } = headless('figures', '--book', DEMO, '--tune', angeline, '--layer', 'plain');
+    expect(status).toBe(0);
+    const told = JSON.parse(stdout) as { measures: number; toLearn: number; nearSame: { words: string }[] };
+    expect(told).toMatchObject({ title: 'Angeline the Baker', measures: 16, toLearn: 8 });
+    expect(told.nearSame[0]?.words).toBe(
+      'A7 is A3 but for the last beat: second fret of the third string instead of the open second string.',
+    );
+    const lost = headless('figures', '--book', DEMO, '--tune', angeline, '--layer', 'slides');
+    expect(lost).toMatchObject({ status: 2, stdout: '' });
+    expect(lost.stderr).toContain('has the layers plain');
+  });
+
   it('keeps to a tuning that is named, and explains what it plans', () => {
     const { stdout } = headless('plan', '--book', DEMO, '--minutes', '8', '--now', NOW, '--tuning', 'gDGBD');
     const plan = JSON.parse(stdout) as PlanOutput;
