@@ -57,3 +57,8 @@ function tempoOf(text: string | null): number | null {
   const tempo = Number(text);
   return text !== null && tempo >= TEMPO_MIN && tempo <= TEMPO_MAX ? Math.round(tempo) : null;
 }
+
+/** The screen on which one measure of a layer is written. */
+export function measureLink(at: { tuneId: Id; layerId: Id; measureId: Id }): string {
+  return `/measure/?${new URLSearchParams({ tune: at.tuneId, layer: at.layerId, measure: at.measureId })}`;
+}

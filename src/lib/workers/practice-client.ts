@@ -101,7 +101,7 @@ export class PracticeClient {
     return this.#ask('alternatives', request, wishes, key);
   }
 
-  tuneBoard(tuneId: Id, layerId: Id, now: Moment): Promise<TuneBoard> {
+  tuneBoard(tuneId: Id, layerId: Id | null, now: Moment): Promise<TuneBoard> {
     return this.#ask('tuneBoard', tuneId, layerId, now);
   }
 

@@ -145,8 +145,10 @@ export class PracticeDesk {
     return { tunes, standings, request: withWishes(request, wished, drilled) };
   }
 
-  tuneBoard(tuneId: Id, layerId: Id, now: Moment): TuneBoard {
-    return tuneBoard(this.#tune(tuneId), layerId, this.#at(now), this.#tally(now).passes(tuneId));
+  /** `layerId` `null`: the layer that is in the hands, which is also the one that is planned. */
+  tuneBoard(tuneId: Id, layerId: Id | null, now: Moment): TuneBoard {
+    const shown = layerId ?? this.#layerInHand(this.#tune(tuneId), now);
+    return tuneBoard(this.#tune(tuneId), shown, this.#at(now), this.#tally(now).passes(tuneId));
   }
 
   standing(passage: Passage, now: Moment): Standing {
@@ -161,8 +163,8 @@ export class PracticeDesk {
   progress(tuneId: Id, now: Moment): TuneProgress {
     const tune = this.#tune(tuneId);
     const standings = this.#at(now);
-    const { layer } = layerInHand(tune, standings) ?? { layer: firstLayer(tune) };
-    return tuneProgress(tune, layer.id, standings, this.#tally(now).weeks(tuneId));
+    const layerId = this.#layerInHand(tune, now);
+    return tuneProgress(tune, layerId, standings, this.#tally(now).weeks(tuneId));
   }
 
   /** Of all tunes together. */
@@ -187,6 +189,11 @@ export class PracticeDesk {
     this.#folding = null;
     this.#open = null;
     this.#changed = changed;
+  }
+
+  #layerInHand(tune: Tune, now: Moment): Id {
+    const { layer } = layerInHand(tune, this.#at(now)) ?? { layer: firstLayer(tune) };
+    return layer.id;
   }
 
   #at(now: Moment): Standings {
