@@ -43,6 +43,21 @@ describe('records', () => {
     expect(await store.readBook()).toEqual(emptyBook());
   });
 
+  test('two tabs that change one tune at once both keep their change; a bad change is refused', async () => {
+    const name = freshName();
+    const [here, there] = [await openStore(name), await openStore(name)];
+    await here.putTune(WINTER_TUNE);
+    await Promise.all([
+      here.updateTune(WINTER_TUNE.id, (tune) => ({ ...tune, title: 'Late Supper' })),
+      there.updateTune(WINTER_TUNE.id, (tune) => ({ ...tune, goalTempo: 90 })),
+    ]);
+    expect(await here.tunes()).toEqual([{ ...WINTER_TUNE, title: 'Late Supper', goalTempo: 90 }]);
+    const bad = here.updateTune(WINTER_TUNE.id, (tune) => ({ ...tune, goalTempo: 9000 }));
+    await expect(bad).rejects.toThrow('The tune was not saved: goal tempo: 9000 is outside 20 to 300.');
+    await expect(here.updateTune(idOf(9), (tune) => tune)).rejects.toThrow('the book does not hold it');
+    expect((await here.tunes())[0]?.goalTempo).toBe(90);
+  });
+
   test('a damaged row is set aside and listed, and the others are read', async () => {
     const name = freshName();
     const store = await openStore(name);

@@ -206,6 +206,11 @@ export class App {
     await this.#change((store) => store.putTune(tune));
   }
 
+  /** Changes a tune as the book holds it at that moment, whatever other tabs wrote meanwhile. */
+  async updateTune(id: Id, change: (tune: Tune) => Tune): Promise<void> {
+    await this.#change((store) => store.updateTune(id, change));
+  }
+
   async archive(tune: Tune, archived: boolean): Promise<void> {
     await this.saveTune({ ...tune, archived, editedAt: momentNow().at });
   }

@@ -5,6 +5,7 @@ import { isSettingRow, type SettingName, type SettingRow, type SettingRowOf } fr
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import type { KeptFold } from '$lib/core/progress/kept-fold';
 import type { Tune } from '$lib/core/tune/tune';
+import { tuneRows, type TuneRow } from './change-tune';
 import { openDatabase, type BookDatabase } from './database';
 import { putFoldRows, raiseLogRevision, readFoldRows, readLogRevision } from './fold-rows';
 import type { Added } from './merge-in';
@@ -106,14 +107,12 @@ export class BookStore {
 
   /** Rejects with a StoreTrouble that names the fault when the tune is not one. */
   async putTune(tune: Tune): Promise<void> {
-    const { checkTune } = await import('$lib/core/book/schema');
-    const checked = checkTune(tune);
-    if (!checked.ok) throw damagedTrouble('The tune was not saved', checked.damage);
-    await this.#change(
-      ['tunes'],
-      () => this.#db.tunes.put(tune),
-      (_, copy) => copy.writeTunes([tune]),
-    );
+    await this.#changeTune((rows) => rows.put(tune));
+  }
+
+  /** Changes a tune as the book holds it, in one transaction, so that of two tabs neither undoes the other's edit. Rejects as `putTune`. */
+  async updateTune(id: string, change: (tune: Tune) => Tune): Promise<void> {
+    await this.#changeTune((rows) => rows.change(id, change));
   }
 
   /** Every sealed sitting, in the order of its id, which is that of time. */
@@ -380,6 +379,12 @@ export class BookStore {
   }
 
   // --- inside ----------------------------------------------------------------------------------------------
+
+  async #changeTune(work: (rows: TuneRow) => Promise<Tune>): Promise<Tune> {
+    const rows = await tuneRows(this.#db);
+    const mirror = (tune: Tune, copy: SecondCopy): Promise<void> => copy.writeTunes([tune]);
+    return this.#change(['tunes'], () => work(rows), mirror);
+  }
 
   /** One change of records: a transaction that also counts it, then the second copy, then its marker. */
   #change<T>(
