@@ -43,6 +43,11 @@ const coreRows = Object.fromEntries(
 /** @type {Record<string, Row>} */
 export const ARROWS = {
   ...coreRows,
+  'core/notation/musicxml': {
+    folders: coreRows['core/notation']?.folders ?? [],
+    packages: ['saxes', 'fflate'],
+    why: PURE,
+  },
   'core/practice/memory': {
     folders: coreRows['core/practice']?.folders ?? [],
     packages: ['valibot', 'ts-fsrs'],

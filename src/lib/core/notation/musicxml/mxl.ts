@@ -1,0 +1,80 @@
+import { strFromU8, unzipSync, type UnzipFileInfo } from 'fflate';
+import type { ScoresRead } from '../score';
+import { readMusicXml } from './read-musicxml';
+import { childOf, childrenOf, xmlTree } from './xml-tree';
+
+const MOST_ENTRIES = 1000;
+const MOST_BYTES = 20_000_000;
+/** Scores are packed to about a twentieth; no honest one to less than this share. */
+const MOST_RATIO = 200;
+const CONTAINER = 'META-INF/container.xml';
+
+class Refused extends Error {}
+
+/**
+ * Reads a compressed MusicXML file: a zip whose `META-INF/container.xml` names the score. Only those two entries are
+ * inflated, and only when the sizes that the zip declares are sane; fflate never inflates beyond a declared size.
+ */
+export function readMxl(bytes: Uint8Array): ScoresRead {
+  try {
+    const container = inflated(bytes, (name) => name === CONTAINER);
+    const rootfile = container && rootfileOf(decodedXml(container.bytes));
+    const score =
+      inflated(bytes, (name) => name === rootfile) ??
+      inflated(bytes, (name) => /\.(musicxml|xml)$/i.test(name) && !name.startsWith('META-INF/'));
+    if (!score) throw new Refused('no score was found in it');
+    return readMusicXml(decodedXml(score.bytes));
+  } catch (error) {
+    const reason = error instanceof Refused ? error.message : 'it is damaged or no zip file';
+    const message = `This .mxl file cannot be read: ${reason}.`;
+    return { scores: [], warnings: [{ line: 1, column: 1, message }] };
+  }
+}
+
+/** The first entry whose name fits. */
+function inflated(bytes: Uint8Array, fits: (name: string) => boolean): { bytes: Uint8Array } | null {
+  if (((bytes[6] ?? 0) & 1) === 1) throw new Refused('it is encrypted');
+  let entries = 0;
+  let found = false;
+  const filter = ({ name, size, originalSize }: UnzipFileInfo) => {
+    entries += 1;
+    if (entries > MOST_ENTRIES) throw new Refused('it holds more than 1,000 files');
+    if (found || !fits(name)) return false;
+    if (originalSize > MOST_BYTES) throw new Refused('it would unpack to more than 20 MB');
+    if (originalSize > 1_000_000 && originalSize > size * MOST_RATIO) {
+      throw new Refused('it would unpack to more than 200 times its size, as no score does');
+    }
+    found = true;
+    return true;
+  };
+  const [content] = Object.values(unzipSync(bytes, { filter }));
+  return content ? { bytes: content } : null;
+}
+
+function rootfileOf(container: string): string | null {
+  const { root } = xmlTree(container);
+  const [rootfile] = childrenOf(childOf(root ?? undefined, 'rootfiles'), 'rootfile');
+  return rootfile?.attributes['full-path'] ?? null;
+}
+
+/** Bytes of XML as text: UTF-16 by its byte order mark or its first sign, Latin-1 when declared, otherwise UTF-8. */
+export function decodedXml(bytes: Uint8Array): string {
+  const [first, second] = bytes;
+  if ((first === 0xfe && second === 0xff) || (first === 0 && second === 0x3c)) return utf16(bytes, 0);
+  if ((first === 0xff && second === 0xfe) || (first === 0x3c && second === 0)) return utf16(bytes, 1);
+  const head = strFromU8(bytes.subarray(0, 200), true);
+  return strFromU8(bytes, /encoding\s*=\s*["'](iso-8859-1|latin1|us-ascii)["']/i.test(head));
+}
+
+function utf16(bytes: Uint8Array, low: 0 | 1): string {
+  const parts: string[] = [];
+  for (let start = 0; start < bytes.length - 1; start += 8192) {
+    const codes: number[] = [];
+    for (let at = start; at < Math.min(start + 8192, bytes.length - 1); at += 2) {
+      const [even, odd] = [bytes[at] ?? 0, bytes[at + 1] ?? 0];
+      codes.push(low === 1 ? even + 256 * odd : odd + 256 * even);
+    }
+    parts.push(String.fromCharCode(...codes));
+  }
+  return parts.join('');
+}
