@@ -40,7 +40,7 @@ describe('MusicXML', () => {
   });
 
   it('reads the measures before the place where a file breaks off, and says so', () => {
-    const [read] = readMusicXml(score(one).slice(0, -30)).scores;
+    const [read] = readMusicXml(score(one).slice(0, -20)).scores;
     expect(read!.voices[0]!.measures).toHaveLength(1);
     expect(read!.warnings).toHaveLength(1);
   });
@@ -58,7 +58,7 @@ describe('MusicXML', () => {
   });
 
   it.each(['', 'x', '<a/>', '<'.repeat(1000), '<a>'.repeat(100_000), '\0'])(
-    'takes %j for no score',
+    'takes text %# that is none for no score',
     (text) => {
       const { scores, warnings } = readMusicXml(text);
       expect(scores).toEqual([]);
@@ -66,7 +66,7 @@ describe('MusicXML', () => {
     },
   );
 
-  it('is done with 5 MB of nonsense within 2 s', () => {
+  it('is done with two texts of 5 MB of nonsense within 2 s each', () => {
     const start = performance.now();
     readMusicXml('<score-partwise>' + '<q z="1">&amp;'.repeat(30).concat('</q>'.repeat(30)).repeat(9000));
     readMusicXml('%§$<'.repeat(1_250_000));

@@ -34,7 +34,7 @@ export function xmlTree(text: string): XmlTree {
     const message = 'the file is longer than 20 million characters; nothing was read';
     return { root: null, problem: { line: 1, column: 1, message } };
   }
-  const parser = new SaxesParser({ position: true });
+  const parser = new SaxesParser<{ position: true; xmlns: false }>({ position: true, xmlns: false });
   const open: XmlElement[] = [];
   let root: XmlElement | null = null;
   let count = 0;
