@@ -3,10 +3,9 @@ import { BACKUP_CHARACTERS_MAX } from '$lib/core/book/limits';
 import type { Moment } from '$lib/core/time/moment';
 import { app } from './app.svelte';
 import { momentNow } from './clock';
+import { canSend, download, send } from './hand-out-file';
 
 const MINUTE_MS = 60_000;
-/** Long enough for the slowest browser to have begun the download. */
-const ADDRESS_KEPT_MS = MINUTE_MS;
 
 /** A file that was read: the book in it, still outside ours, or the damage in sentences. */
 export type BackupOffer =
@@ -34,25 +33,13 @@ export async function saveBackup(): Promise<SavedBackup> {
 
 /** True where the device has a share sheet that says that it takes files. */
 export function canSendBackup(): boolean {
-  const probe = new File(['{}'], backupName({ at: 0, offsetMin: 0 }), { type: 'application/json' });
-  return typeof navigator.canShare === 'function' && navigator.canShare({ files: [probe] });
+  return canSend(new File(['{}'], backupName({ at: 0, offsetMin: 0 }), { type: 'application/json' }));
 }
 
-/**
- * The whole book through the share sheet. `saved`: the sheet would not take the file after all, so it was downloaded.
- * Call it within a user gesture.
- */
-export async function sendBackup(): Promise<'sent' | 'left' | 'saved'> {
+/** The whole book through the share sheet, as `send` does. */
+export async function sendBackup(): ReturnType<typeof send> {
   const { file } = await makeBackup();
-  try {
-    await navigator.share({ files: [file], title: file.name });
-    return 'sent';
-  } catch (error) {
-    if (error instanceof DOMException && error.name === 'AbortError') return 'left';
-    // some browsers refuse files by their ending, and only when the sheet is asked for
-    download(file);
-    return 'saved';
-  }
+  return send(file);
 }
 
 /** Reads and checks a file without touching the book. Never rejects for what is in the file. */
@@ -87,15 +74,4 @@ async function makeBackup(): Promise<{ file: File; damage: readonly string[] }> 
     file: new File([text], backupName(now), { type: 'application/json' }),
     damage: reading.ok ? [] : reading.damage,
   };
-}
-
-function download(file: File): void {
-  const address = URL.createObjectURL(file);
-  const link = document.createElement('a');
-  link.href = address;
-  link.download = file.name;
-  document.body.append(link);
-  link.click();
-  link.remove();
-  setTimeout(() => URL.revokeObjectURL(address), ADDRESS_KEPT_MS);
 }
