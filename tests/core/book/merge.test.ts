@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { emptyBook, sortBook, type Book } from '../../../src/lib/core/book/book';
 import { fitFigures, mergeBooks, mergeSittings, mergeTunes } from '../../../src/lib/core/book/merge';
 import { checkBook, checkTune } from '../../../src/lib/core/book/schema';
+import type { Layer, Tune } from '../../../src/lib/core/tune/tune';
 import {
   EVENING,
   figure,
@@ -148,4 +149,40 @@ describe('two copies of a sitting', () => {
 test('the later of two settings stays', () => {
   const mine: Book = { ...emptyBook(), settings: [{ key: 'minutes', value: 45, editedAt: START + 1 }] };
   expect(mergeBooks(SMALL_BOOK, mine).settings.find(({ key }) => key === 'minutes')?.value).toBe(45);
+});
+
+describe('layers of one tune on two devices', () => {
+  const [plain, drop] = [WINTER_TUNE.layers[0]!, WINTER_TUNE.layers[1]!];
+  const at = (minutes: number): number => START + minutes * 60_000;
+  const withDrop = (change: Partial<Layer>): Tune => ({
+    ...WINTER_TUNE,
+    layers: [plain, { ...drop, ...change }],
+  });
+  const measures = [idOf(10), idOf(11)] as const;
+
+  test('keep what each changed, and what was changed back later stays back', () => {
+    const phone = withDrop({
+      changes: { [measures[1]]: idOf(22) },
+      changedAt: { [measures[0]]: at(5), [measures[1]]: at(1) },
+    });
+    const tablet = withDrop({ name: 'thumbs', editedAt: at(3) });
+    const merged = mergeTunes(phone, tablet);
+    expect(merged.layers[1]?.changes).toEqual({ [measures[1]]: idOf(22) });
+    expect(merged.layers[1]?.name).toBe('thumbs');
+    expect(mergeTunes(tablet, phone)).toEqual(merged);
+  });
+
+  test('stay off once taken off, with what was changed in them meanwhile, until put back later', () => {
+    const off: Tune = { ...WINTER_TUNE, layers: [plain], layerShelf: [{ ...drop, editedAt: at(2) }] };
+    const changed = withDrop({
+      changes: { [measures[1]]: idOf(20) },
+      changedAt: { [measures[1]]: at(1) },
+    });
+    const merged = mergeTunes(off, changed);
+    expect(merged.layers).toEqual([plain]);
+    expect(merged.layerShelf?.[0]?.changes).toMatchObject({ [measures[1]]: idOf(20) });
+    const back = mergeTunes(merged, withDrop({ editedAt: at(3) }));
+    expect(back.layerShelf).toBeUndefined();
+    expect(back.layers[1]?.changes).toMatchObject({ [measures[1]]: idOf(20) });
+  });
 });
