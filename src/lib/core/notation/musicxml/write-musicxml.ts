@@ -70,9 +70,8 @@ function partXml(score: Score, voice: ScoreVoice, divisions: number): string {
 }
 
 function isPickup(measure: ScoreMeasure | undefined): boolean {
-  return (
-    measure?.meter != null && compare(measure.length, rational(measure.meter.count, measure.meter.unit)) < 0
-  );
+  if (!measure?.meter) return false;
+  return compare(measure.length, rational(measure.meter.count, measure.meter.unit)) < 0;
 }
 
 function attributesXml(
