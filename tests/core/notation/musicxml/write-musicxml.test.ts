@@ -92,6 +92,20 @@ describe('writing MusicXML', () => {
     );
   });
 
+  it('is read without a crash after any damage', () => {
+    const damage = fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.nat(40), fc.string());
+    fc.assert(
+      fc.property(score, damage, (written, [where, length, junk]) => {
+        const text = writeMusicXml(written);
+        const at = Math.floor(where * text.length);
+        const read = readMusicXml(text.slice(0, at) + junk + text.slice(at + length));
+        const said = read.warnings.length + read.scores.length;
+        expect(said).toBeGreaterThan(0);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
   it('ties the values of a length that no single one can write, and names a tuplet', () => {
     const note = { onset: ZERO, duration: rational(5, 16), pitch: 67 };
     const triplet = { onset: rational(5, 16), duration: rational(1, 12), pitch: 67 };

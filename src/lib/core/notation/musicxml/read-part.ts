@@ -32,6 +32,8 @@ type Shared = Omit<ScoreMeasure, 'notes'>;
 /** In whole notes; nothing in one measure is longer. */
 const LONGEST: Rational = [64, 1];
 const MOST_DIVISIONS = 10_000_000;
+/** Of one voice in one measure. */
+const MOST_NOTES = 500;
 
 /** Reads the measures of one part. Everything is placed by durations: what a note looks like is not looked at. */
 export class PartReader {
@@ -200,7 +202,9 @@ export class PartReader {
     const voice = `voice ${textAt(note, 'voice') ?? '1'}${staff === 1 ? '' : ` of staff ${staff}`}`;
     const measures = this.#notes.get(voice) ?? [];
     this.#notes.set(voice, measures);
-    (measures[index] ??= []).push({
+    const notes = (measures[index] ??= []);
+    if (notes.length >= MOST_NOTES) return this.#say(note, 'more notes than a measure can hold; left out');
+    notes.push({
       ...{ onset, duration, pitch },
       ...(isTied(note) && { tied: true as const }),
       ...(fingering && { fingering }),
@@ -303,11 +307,9 @@ function whole(notes: readonly ScoreNote[]): ScoreNote[] {
     else joined.push(note);
   }
   return joined.filter(({ onset, fingering }) => {
+    if (fingering?.technique !== 'brush') return true;
     const brushed = joined.filter((one) => equal(one.onset, onset) && one.fingering?.technique === 'brush');
-    return (
-      fingering?.technique !== 'brush' ||
-      fingering.string === Math.min(...brushed.map((one) => one.fingering?.string ?? 5))
-    );
+    return fingering.string === Math.min(...brushed.map((one) => one.fingering?.string ?? 5));
   });
 }
 
