@@ -58,7 +58,7 @@ function rootfileOf(container: string): string | null {
 }
 
 /** Bytes of XML as text: UTF-16 by its byte order mark or its first sign, Latin-1 when declared, otherwise UTF-8. */
-export function decodedXml(bytes: Uint8Array): string {
+function decodedXml(bytes: Uint8Array): string {
   const [first, second] = bytes;
   if ((first === 0xfe && second === 0xff) || (first === 0 && second === 0x3c)) return utf16(bytes, 0);
   if ((first === 0xff && second === 0xfe) || (first === 0x3c && second === 0)) return utf16(bytes, 1);
