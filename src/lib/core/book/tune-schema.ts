@@ -32,7 +32,7 @@ const figureSchema = v.strictObject({
   editedAt: timeSchema,
 });
 
-const labelSchema = v.strictObject({
+export const labelSchema = v.strictObject({
   onset: onsetSchema,
   kind: v.picklist(['chord', 'word']),
   text: textOf(1, limits.LABEL_MAX),

@@ -1,0 +1,51 @@
+import type { Meter } from '../rhythm/meter';
+import { compare, ZERO } from '../rhythm/rational';
+import type { Strike } from '../tune/strike';
+import { beatOf } from './measure-grid';
+import type { MeasureWriting } from './measure-edit';
+
+/** Frets that a left hand spans within a beat without moving (common practice: four fingers, a fret each, and one more). */
+const STRETCH_FRETS = 5;
+
+/** What a player would look at twice, in sentences; it never keeps a measure from being saved. */
+export function measureHints(writing: MeasureWriting, meter: Meter): string[] {
+  const strikes = writing.strikes ?? [];
+  return [...strikes.flatMap((strike) => slurHint(strike, strikes)), ...stretchHints(strikes, meter)];
+}
+
+function slurHint(strike: Strike, strikes: readonly Strike[]): string[] {
+  const before = strikes.findLast(
+    ({ string, onset }) => string === strike.string && compare(onset, strike.onset) < 0,
+  );
+  const on = `on the ${ORDINALS[strike.string - 1]} string`;
+  switch (strike.technique) {
+    case 'hammer-on':
+      if (before ? before.fret < strike.fret : strike.fret > 0) return [];
+      return [`The hammer-on to fret ${strike.fret} ${on} does not come from a lower fret.`];
+    case 'pull-off':
+      if (!before || before.fret > strike.fret) return [];
+      return [`The pull-off to fret ${strike.fret} ${on} does not come from a higher fret.`];
+    case 'tie':
+      if (before?.fret === strike.fret || compare(strike.onset, ZERO) === 0) return [];
+      return [`The tie ${on} has no note of its fret before it.`];
+    default:
+      return [];
+  }
+}
+
+function stretchHints(strikes: readonly Strike[], meter: Meter): string[] {
+  const beats = new Map<number, number[]>();
+  for (const { onset, string, fret } of strikes) {
+    if (fret === 0 || string === 5) continue;
+    const beat = beatOf(meter, onset);
+    beats.set(beat, [...(beats.get(beat) ?? []), fret]);
+  }
+  return [...beats].flatMap(([beat, frets]) => {
+    const [low, high] = [Math.min(...frets), Math.max(...frets)];
+    return high - low > STRETCH_FRETS
+      ? [`Beat ${beat + 1} goes from fret ${low} to fret ${high}: a long stretch.`]
+      : [];
+  });
+}
+
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth'] as const;

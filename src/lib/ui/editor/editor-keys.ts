@@ -1,0 +1,67 @@
+import type { Technique, Weight } from '$lib/core/tune/strike';
+
+/** What a key does while the grid has the focus. */
+export type EditorKey =
+  | { kind: 'move'; places: number; strings: number }
+  | { kind: 'digit'; digit: number }
+  | { kind: 'technique'; technique: Technique }
+  | { kind: 'weight'; weight: Weight }
+  | { kind: 'take-off' }
+  | { kind: 'rest' }
+  | { kind: 'fill' };
+
+const MOVES: Record<string, readonly [places: number, strings: number]> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+  Home: [-1000, 0],
+  End: [1000, 0],
+};
+
+const LETTERS: Record<string, EditorKey> = {
+  s: { kind: 'technique', technique: 'strike' },
+  b: { kind: 'technique', technique: 'brush' },
+  d: { kind: 'technique', technique: 'drone' },
+  t: { kind: 'technique', technique: 'drop-thumb' },
+  h: { kind: 'technique', technique: 'hammer-on' },
+  p: { kind: 'technique', technique: 'pull-off' },
+  l: { kind: 'technique', technique: 'slide' },
+  i: { kind: 'technique', technique: 'tie' },
+  g: { kind: 'weight', weight: 'ghost' },
+  a: { kind: 'weight', weight: 'accent' },
+  r: { kind: 'rest' },
+  f: { kind: 'fill' },
+};
+
+/** As the list of keys shows them. */
+export const KEYS_LISTED: readonly (readonly [key: string, does: string])[] = [
+  ['← →', 'the place before or after'],
+  ['↑ ↓', 'the string above or below'],
+  ['0 to 22', 'the fret; two digits one soon after the other'],
+  ['s b d t', 'strike, brush, drone, drop-thumb'],
+  ['h p l i', 'hammer-on, pull-off, slide, tie'],
+  ['g a', 'ghost, accent'],
+  ['Delete', 'takes the note off'],
+  ['r', 'a rest: clears the place'],
+  ['f', 'fills the pattern in'],
+  ['Ctrl Z', 'undo'],
+  ['Ctrl Shift Z', 'redo'],
+];
+
+export interface KeyPress {
+  key: string;
+  ctrlKey: boolean;
+  metaKey: boolean;
+  altKey: boolean;
+}
+
+/** `null` for a key that is the page's or the browser's. */
+export function editorKey({ key, ctrlKey, metaKey, altKey }: KeyPress): EditorKey | null {
+  if (ctrlKey || metaKey || altKey) return null;
+  const move = MOVES[key];
+  if (move) return { kind: 'move', places: move[0], strings: move[1] };
+  if (/^\d$/.test(key)) return { kind: 'digit', digit: Number(key) };
+  if (key === 'Delete' || key === 'Backspace') return { kind: 'take-off' };
+  return LETTERS[key.toLowerCase()] ?? null;
+}

@@ -1,0 +1,57 @@
+import type { Fill } from '$lib/core/notation/measure-patterns';
+import type { Grain } from '$lib/core/notation/measure-grid';
+import type { MeasureSharing } from '$lib/core/tune/measure-sharing';
+import type { Meter } from '$lib/core/rhythm/meter';
+import type { Technique } from '$lib/core/tune/strike';
+import type { StringNumber } from '$lib/core/tune/tuning';
+
+/** As a mark under a fret: the trade's letters. */
+export const TECHNIQUE_MARKS: Partial<Record<Technique, string>> = {
+  'drop-thumb': 't',
+  'hammer-on': 'h',
+  'pull-off': 'p',
+  slide: 's',
+};
+
+export const STRING_WORDS: Record<StringNumber, string> = {
+  1: 'first string',
+  2: 'second string',
+  3: 'third string',
+  4: 'fourth string',
+  5: 'short string',
+};
+
+export const FILL_WORDS: Record<Fill, string> = {
+  'note-brush-drone': 'Note, brush, drone',
+  'note-drone': 'Note and drone in turn',
+  'drop-thumb': 'With drop-thumb',
+};
+
+export function grainWords(meter: Meter): Record<Grain, string> {
+  return {
+    usual: 'As usual',
+    halved: 'Halved',
+    triplet: meter === '6/8' || meter === '9/8' ? 'In four' : 'In three',
+  };
+}
+
+const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+
+/** The question that saving asks, and what each answer does. */
+export function sharingWords({ labels, isBelow }: MeasureSharing, label: string) {
+  const count = NUMBERS[labels.length] ?? String(labels.length);
+  const all = labels.length === 2 ? 'both' : `all ${count}`;
+  return {
+    question: `${listed(labels)} share this measure.`,
+    shared: `Change ${all}`,
+    only: `Only ${label}`,
+    history: isBelow
+      ? 'The layers below keep what they have, and what was played on it stays there.'
+      : `Change ${all}, and what you played on it stays with it. Change only ${label}, and it stays with the others.`,
+  };
+}
+
+export function listed(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+}
