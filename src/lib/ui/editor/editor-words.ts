@@ -5,8 +5,9 @@ import type { Meter } from '$lib/core/rhythm/meter';
 import type { Technique } from '$lib/core/tune/strike';
 import type { StringNumber } from '$lib/core/tune/tuning';
 
-/** As a mark under a fret: the trade's letters. */
+/** As a mark beside a fret: the trade's letters, and the stroke of a brush. */
 export const TECHNIQUE_MARKS: Partial<Record<Technique, string>> = {
+  brush: '↓',
   'drop-thumb': 't',
   'hammer-on': 'h',
   'pull-off': 'p',
