@@ -41,7 +41,11 @@ describe('a score as measures to learn', () => {
   test('a short first measure is a pickup, and fills the last one', () => {
     const reading = readingOfScore(scoreOf([bar([62]), a, { ...bar([67, 69, 71]), timesPlayed: 2 }]));
     expect(reading.pickup).toMatchObject({ beats: 0.5, melody: [{ pitch: 62 }] });
-    expect(reading.parts.map(({ measures }) => measures.map(({ beats }) => beats))).toEqual([[2, 1.5, 2, 2]]);
+    expect(reading.parts.map(({ measures }) => measures.map(({ beats }) => beats))).toEqual([[2, 2]]);
+    expect(reading.form).toBe('AA');
+    expect(reading.warnings.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/a rest fills it/),
+    ]);
   });
 
   test('halves on either side of a repeat sign are one measure', () => {
