@@ -29,6 +29,20 @@ export function playOrder(voice: ScoreVoice, order: Order): number[] {
   return playedPasses(voice, order).flatMap(({ indices }) => indices);
 }
 
+/** A score with its first voice as it is played: repeats, endings and parts played out, the melody alone. */
+export function playedOut(score: Score): Score {
+  const voices = score.voices.slice(0, 1).map((voice) => ({
+    ...voice,
+    measures: playOrder(voice, score.order).flatMap((index): ScoreMeasure[] => {
+      const measure = voice.measures[index];
+      if (!measure) return [];
+      const plain = { opensRepeat: false, timesPlayed: 0, ending: null, endsSection: false, part: null };
+      return [{ ...measure, ...plain, labels: [] }];
+    }),
+  }));
+  return { ...score, voices, order: null };
+}
+
 /** The same as `playOrder`, told section by section. */
 export function playedPasses({ measures }: ScoreVoice, order: Order): PlayedPass[] {
   const player = new Player(measures);
