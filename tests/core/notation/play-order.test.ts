@@ -35,7 +35,11 @@ describe('measures as they are played (ABC 2.1, sections 4.8, 4.9 and 3.1.9)', (
       [opens, { ...first, ending: [1, 3] }, { ...second, timesPlayed: 2 }, plain],
       '0 1 0 2 0 1 3',
     ],
-    ['two halves of a tune, each with its own', [opens, first, second, opens, first, second], '0 1 0 2 3 4 3 5'],
+    [
+      'two halves of a tune, each with its own',
+      [opens, first, second, opens, first, second],
+      '0 1 0 2 3 4 3 5',
+    ],
     [
       'brackets that no repeat goes with are played through',
       [plain, { ...plain, ending: [1] }, second],
