@@ -1,0 +1,236 @@
+import { meterShape, METERS } from '../../rhythm/meter';
+import { add, divide, multiply, rational, toNumber, ZERO, type Rational } from '../../rhythm/rational';
+import { Warnings } from '../reading';
+import type { Score, ScoreMeter, ScoresRead } from '../score';
+import { NO_KEY, readKey, type AbcKey } from './abc-key';
+import { readMusic } from './abc-music';
+import { expandOrder } from './abc-order';
+import { abcLines, listAbcTunes, plainText, type AbcLine } from './abc-source';
+import { AbcVoice } from './abc-voice';
+import { placeWords } from './abc-words';
+
+export { listAbcTunes } from './abc-source';
+
+const CHARACTERS_MAX = 20_000_000;
+const VOICES_MAX = 50;
+
+/** Reads every tune of an ABC text (ABC 2.1, Walshaw 2011, abcnotation.com). Never throws. */
+export function readAbc(text: string): ScoresRead {
+  const warnings = new Warnings();
+  if (text.length > CHARACTERS_MAX) {
+    warnings.add(1, 1, 'this text is longer than any tunebook; nothing was read');
+    return { scores: [], warnings: warnings.list() };
+  }
+  const tunes = listAbcTunes(text);
+  const first = tunes[0];
+  if (!first) {
+    warnings.add(1, 1, 'no tune was found: a tune of ABC begins with X: and a number');
+    return { scores: [], warnings: warnings.list() };
+  }
+  const head = abcLines(text.slice(0, first.start), 1).filter(({ field }) => field !== null);
+  const scores = tunes.map(({ number, title, start, end, line }) =>
+    new TuneReader(number, title).read(head, abcLines(text.slice(start, end), line)),
+  );
+  return { scores, warnings: [] };
+}
+
+/** One tune while it is read. */
+class TuneReader {
+  readonly #warnings = new Warnings();
+  readonly #voices = new Map<string, AbcVoice>();
+  #key: AbcKey = NO_KEY;
+  #meter: ScoreMeter | null = { count: 4, unit: 4 };
+  #hasMeter = false;
+  #unit: Rational | null = null;
+  #tempoText: string | null = null;
+  #order: string[] | null = null;
+  #voice: AbcVoice | null = null;
+  #isHead = true;
+  #graces = 0;
+  #title: string | null;
+
+  constructor(
+    readonly number: number | null,
+    title: string | null,
+  ) {
+    this.#title = title;
+  }
+
+  read(fileHead: readonly AbcLine[], lines: readonly AbcLine[]): Score {
+    for (const { field, text, line, column } of fileHead) this.#field(field ?? '', text, line, column);
+    const headMeter = (): ScoreMeter | null => (this.#hasMeter ? this.#meter : null);
+    let meter = headMeter();
+    let key = this.#key;
+    for (const { field, text, line, column } of lines) {
+      if (field !== null) {
+        this.#field(field, text, line, column);
+      } else {
+        this.#endHead(line, column);
+        this.#current().sung = [];
+        readMusic(text, line, column, {
+          warnings: this.#warnings,
+          voice: () => this.#current(),
+          inField: (name, value, at, from) => this.#field(name, value, at, from),
+          onGrace: () => (this.#graces += 1),
+        });
+      }
+      if (this.#isHead || field === 'K') {
+        if (this.#voices.size === 0) [meter, key] = [headMeter(), this.#key];
+      }
+    }
+    const voices = [...this.#voices.values()].map((voice) => ({
+      name: voice.name,
+      measures: voice.finish(),
+    }));
+    const sounding = voices.filter(({ measures }) => measures.length > 0);
+    if (this.#graces > 0) {
+      this.#warnings.add(
+        lines[0]?.line ?? 1,
+        1,
+        `${this.#graces} groups of grace notes are left out of the melody`,
+      );
+    }
+    return {
+      number: this.number,
+      title: this.#title,
+      key: key.name,
+      meter,
+      tempo: this.#tempo(meter),
+      tuning: null,
+      capo: null,
+      voices: sounding.length > 0 ? sounding : voices.slice(0, 1),
+      order: this.#order,
+      warnings: this.#warnings.list(),
+    };
+  }
+
+  #field(field: string, text: string, line: number, column: number): void {
+    switch (field) {
+      case 'T':
+        this.#title ??= plainText(text) || null;
+        return;
+      case 'M':
+        return this.#setMeter(text, line, column);
+      case 'L':
+        return this.#setUnit(text, line, column);
+      case 'Q':
+        this.#tempoText ??= text;
+        return;
+      case 'K': {
+        const key = readKey(text, this.#key);
+        if (!key) this.#warnings.add(line, column, 'this key is not known; the notes are read without one');
+        this.#key = key ?? NO_KEY;
+        if (this.#isHead) this.#endHead(line, column);
+        this.#each((voice) => (voice.key = this.#key));
+        return;
+      }
+      case 'P':
+        if (this.#isHead) this.#order = expandOrder(text);
+        else this.#each((voice) => voice.beginPart(plainText(text)));
+        return;
+      case 'V':
+        if (!this.#isHead) this.#turnTo(text);
+        return;
+      case 'w':
+        if (this.#voice) placeWords(text, this.#voice.sung);
+        return;
+      default:
+    }
+  }
+
+  /** The field holds for the voice in hand; before there is one, for those to come. */
+  #each(change: (voice: AbcVoice) => void): void {
+    if (this.#voice) change(this.#voice);
+  }
+
+  #endHead(line: number, column: number): void {
+    if (!this.#isHead) return;
+    this.#isHead = false;
+    if (this.#key === NO_KEY && this.#voices.size === 0 && column === 1) {
+      this.#warnings.add(line, column, 'the music begins without a key (K:); read in none');
+    }
+  }
+
+  #current(): AbcVoice {
+    if (!this.#voice) this.#turnTo('1');
+    return this.#voice ?? new AbcVoice('1');
+  }
+
+  #turnTo(text: string): void {
+    const id = /^\s*(\S+)/.exec(text)?.[1] ?? '1';
+    let voice = this.#voices.get(id);
+    if (!voice) {
+      const name = /(?:name|nm)\s*=\s*"([^"]*)"/.exec(text)?.[1];
+      voice = new AbcVoice(plainText(name ?? '') || id);
+      Object.assign(voice, { key: this.#key, meter: this.#meter, unit: this.#unitNow() });
+      if (this.#voices.size < VOICES_MAX) this.#voices.set(id, voice);
+    }
+    this.#voice = voice;
+  }
+
+  /** Section 3.1.6: `C`, `C|`, `none`, `6/8`, `(2+3+2)/8`. */
+  #setMeter(text: string, line: number, column: number): void {
+    const bare = text.trim();
+    const found = /^\(?(\d{1,2}(?:\s*\+\s*\d{1,2})*)\)?\s*\/\s*(\d{1,3})/.exec(bare);
+    if (bare === 'C') this.#meter = { count: 4, unit: 4 };
+    else if (bare === 'C|') this.#meter = { count: 2, unit: 2 };
+    else if (/^(?:none)?$/i.test(bare)) this.#meter = null;
+    else if (found) {
+      const count = (found[1] ?? '').split('+').reduce((sum, part) => sum + Number(part), 0);
+      const unit = Number(found[2]);
+      if (count < 1 || count > 64 || ![1, 2, 4, 8, 16, 32, 64].includes(unit)) {
+        this.#warnings.add(line, column, 'this meter is not known; the one before holds');
+        return;
+      }
+      this.#meter = { count, unit };
+    } else {
+      this.#warnings.add(line, column, 'this meter is not known; the one before holds');
+      return;
+    }
+    this.#hasMeter = true;
+    this.#each((voice) => (voice.meter = this.#meter));
+  }
+
+  #setUnit(text: string, line: number, column: number): void {
+    const found = /^\s*(\d{1,3})\s*(?:\/\s*(\d{1,3}))?/.exec(text);
+    const [over, under] = [Number(found?.[1]), Number(found?.[2] ?? 1)];
+    if (!found || over < 1 || under < 1) {
+      this.#warnings.add(line, column, 'this length of notes is not known; the one before holds');
+      return;
+    }
+    this.#unit = rational(over, under);
+    this.#each((voice) => (voice.unit = this.#unitNow()));
+  }
+
+  /** Section 3.1.7: a sixteenth in meters under three quarters of a whole note, an eighth in all others. */
+  #unitNow(): Rational {
+    const { count, unit } = (this.#hasMeter ? this.#meter : null) ?? { count: 4, unit: 4 };
+    return this.#unit ?? (count / unit < 0.75 ? [1, 16] : [1, 8]);
+  }
+
+  /** Section 3.1.8: beats of the tune's meter a minute; `null` when none is given. */
+  #tempo(meter: ScoreMeter | null): number | null {
+    const bare = this.#tempoText?.replace(/"[^"]*"/g, ' ').trim() ?? '';
+    const [lengths = '', speed] = bare.includes('=') ? bare.split('=') : ['', bare];
+    const number = Number.parseFloat(speed ?? '');
+    if (!(number > 0 && number < 10_000)) return null;
+    const notes = [...lengths.matchAll(/(\d{1,3})\s*\/\s*(\d{1,3})/g)].filter(
+      ([, , under]) => Number(under) > 0,
+    );
+    const each = notes.reduce<Rational>(
+      (sum, [, over, under]) => add(sum, rational(Number(over), Number(under))),
+      ZERO,
+    );
+    const length = notes.length > 0 ? each : this.#unitNow();
+    return Math.round(toNumber(divide(length, beatOf(meter))) * number * 10) / 10;
+  }
+}
+
+/** One beat of a meter in whole notes, as `meterShape` counts them. */
+function beatOf(meter: ScoreMeter | null): Rational {
+  if (!meter) return [1, 4];
+  const known = METERS.find((candidate) => candidate === `${meter.count}/${meter.unit}`);
+  if (known) return meterShape(known).beat;
+  if (meter.unit >= 8 && meter.count % 3 === 0) return multiply([3, 1], rational(1, meter.unit));
+  return meter.unit === 2 ? [1, 2] : [1, 4];
+}
