@@ -1,0 +1,118 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { chunk, bytesOfNumber } from '../../../src/lib/core/notation/midi/midi-bytes';
+import { readMidi } from '../../../src/lib/core/notation/midi/read-midi';
+import { writeMidi } from '../../../src/lib/core/notation/midi/write-midi';
+import { readingOfScore } from '../../../src/lib/core/notation/score-reading';
+import { rational } from '../../../src/lib/core/rhythm/rational';
+import { madeMeasure, madeNote, madeScore } from './drawn-scores';
+
+/** A file of tracks given as bytes, 96 ticks a quarter note. */
+const file = (format: number, ...tracks: number[][]) =>
+  Uint8Array.from([
+    ...chunk('MThd', [...bytesOfNumber(format, 2), ...bytesOfNumber(tracks.length, 2), 0, 96]),
+    ...tracks.flatMap((track) => chunk('MTrk', track)),
+  ]);
+const END = [0, 0xff, 0x2f, 0];
+const notesOf = (bytes: Uint8Array, voice = 0) =>
+  (readMidi(bytes).scores[0]?.voices[voice]?.measures ?? []).map(({ notes }) =>
+    notes.map(
+      ({ onset, duration, pitch, tied }) =>
+        `${onset.join('/')}+${duration.join('/')} ${pitch}${tied ? '-' : ''}`,
+    ),
+  );
+const warningsOf = (bytes: Uint8Array) =>
+  readMidi(bytes).scores[0]?.warnings.map(({ message }) => message) ?? [];
+
+describe('readMidi', () => {
+  // running status, velocity 0 and notes that never end: Standard MIDI File 1.0
+  it('reads running status, ends by velocity 0, and ends what the file does not', () => {
+    const track = [0, 0x90, 60, 80, 96, 60, 0, 0, 62, 80, 96, 62, 0, 0, 64, 80, 96, ...END.slice(1)];
+    expect(notesOf(file(0, track))).toEqual([['0/1+1/4 60', '1/4+1/4 62', '1/2+1/4 64']]);
+  });
+
+  it('moves notes to sixteenths or triplets, beat by beat, and says how far', () => {
+    const at = [0, 25, 47, 70, 96, 129, 161];
+    const track = at.flatMap((tick, index) => [...[tick - (at[index - 1] ?? 0), 0x90, 60 + index, 80]]);
+    const [measure = []] = notesOf(file(0, [...track, 31, 0x90, 70, 0, ...END]));
+    expect(measure.map((note) => note.split('+')[0])).toEqual([
+      '0/1',
+      '1/16',
+      '1/8',
+      '3/16',
+      '1/4',
+      '1/3',
+      '5/12',
+    ]);
+    expect(warningsOf(file(0, [...track, ...END])).at(-1)).toMatch(
+      /1 notes were moved .* 2 % of a quarter note/,
+    );
+  });
+
+  it('ties over bar lines, and names its voices, percussion last', () => {
+    const long = [0, 0xff, 3, 4, 0x54, 0x75, 0x6e, 0x65, 0, 0x90, 60, 80, 0x83, 0x60, 60, 0, ...END];
+    const drum = [0, 0x99, 36, 80, 96, 36, 0, ...END];
+    const bytes = file(1, drum, long);
+    expect(readMidi(bytes).scores[0]?.voices.map(({ name }) => name)).toEqual(['Tune', 'track 1']);
+    expect(notesOf(bytes)).toEqual([['0/1+1/1 60'], ['0/1+1/4 60-']]);
+  });
+
+  it('keeps the tracks of format 2 apart', () => {
+    const track = [0, 0x90, 60, 80, 96, 60, 0, ...END];
+    expect(readMidi(file(2, track, track)).scores).toHaveLength(2);
+  });
+
+  it('reads the half of a file that is there, and refuses what has no beats', () => {
+    const whole = file(0, [0, 0x90, 60, 80, 96, 60, 0, 0, 62, 80, 96, 62, 0, ...END]);
+    expect(notesOf(whole.subarray(0, whole.length - 7))).toEqual([['0/1+1/4 60', '1/4+1/16 62']]);
+    expect(warningsOf(whole.subarray(0, whole.length - 7)).join()).toMatch(/breaks off/);
+    const frames = Uint8Array.from(whole);
+    frames[12] = 0xe7;
+    expect(readMidi(frames).warnings[0]?.message).toMatch(/film frames/);
+    expect(readMidi(whole.subarray(0, 9)).warnings[0]?.message).toMatch(/first bytes/);
+    expect(readMidi(file(0, END)).warnings[0]?.message).toMatch(/no notes/);
+  });
+
+  it('reads back what was written', () => {
+    const places = fc.uniqueArray(fc.integer({ min: 0, max: 7 }), { minLength: 1, maxLength: 8 });
+    const measure = places.map((taken) => {
+      const sorted = taken.toSorted((a, b) => a - b);
+      return madeMeasure(60, {
+        notes: sorted.map((place, index) => {
+          const next = sorted[index + 1] ?? 8;
+          return madeNote(rational(place, 16), rational(next - place, 16), 60 + place);
+        }),
+      });
+    });
+    fc.assert(
+      fc.property(fc.array(measure, { minLength: 1, maxLength: 6 }), (measures) => {
+        const score = madeScore(measures, { key: 'A minor' });
+        const [read] = readMidi(writeMidi(score)).scores;
+        expect(read).toMatchObject({ title: score.title, key: 'A minor', tempo: 112, meter: score.meter });
+        expect(read?.voices[0]?.measures.map(({ notes }) => notes)).toEqual(
+          measures.map(({ notes }) => notes),
+        );
+      }),
+    );
+  });
+
+  it('never throws, whatever the bytes', () => {
+    const good = writeMidi(madeScore(Array.from({ length: 8 }, (_, index) => madeMeasure(60 + index))));
+    const bytes = fc.oneof(
+      fc.uint8Array({ maxLength: 200 }).map((tail) => Uint8Array.from([...good.subarray(0, 22), ...tail])),
+      fc.array(fc.tuple(fc.nat(good.length - 1), fc.nat(255)), { maxLength: 8 }).map((changes) => {
+        const changed = Uint8Array.from(good);
+        for (const [at, byte] of changes) changed[at] = byte;
+        return changed;
+      }),
+    );
+    fc.assert(
+      fc.property(bytes, (data) => {
+        const { scores, warnings } = readMidi(data);
+        expect(scores.length + warnings.length).toBeGreaterThan(0);
+        for (const score of scores) expect(readingOfScore(score).warnings).toBeDefined();
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
