@@ -128,3 +128,15 @@ test('any text is read or refused in a sentence, and never throws', () => {
     { numRuns: 500 },
   );
 });
+
+describe('parts named in the music (ABC 2.1, section 3.1.9)', () => {
+  const partsOf = (text: string) => readAbc(text).scores[0]!.voices[0]!.measures.map(({ part }) => part);
+
+  test('a part named before the first note is the first measure’s', () => {
+    expect(partsOf('X:1\nP:AB\nM:4/4\nK:C\nP:A\nCDEF GABc|\nP:B\ncBAG FEDC|\n')).toEqual(['A', 'B']);
+  });
+
+  test('a part that begins within a measure begins a measure', () => {
+    expect(partsOf('X:1\nM:4/4\nL:1/4\nK:C\nP:A\nCDEF|G\nP:B\nABc|cBAG|\n')).toEqual(['A', null, 'B', null]);
+  });
+});

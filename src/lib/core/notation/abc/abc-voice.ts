@@ -97,7 +97,9 @@ export class AbcVoice {
     this.#open(line, column).labels.push({ onset: this.#at, kind, text });
   }
 
+  /** A measure begins here too, so that the part can be played by itself. */
   beginPart(name: string): void {
+    this.#close();
     this.#part = name;
   }
 

@@ -45,6 +45,8 @@ class TuneReader {
   #tempoText: string | null = null;
   #order: string[] | null = null;
   #voice: AbcVoice | null = null;
+  /** Named before there is a voice: all of them begin with it. */
+  #firstPart: string | null = null;
   #isHead = true;
   #graces = 0;
   #title: string | null;
@@ -126,7 +128,8 @@ class TuneReader {
       }
       case 'P':
         if (this.#isHead) this.#order = expandOrder(text);
-        else this.#each((voice) => voice.beginPart(plainText(text)));
+        else if (this.#voice) this.#voice.beginPart(plainText(text));
+        else this.#firstPart = plainText(text);
         return;
       case 'V':
         if (!this.#isHead) this.#turnTo(text);
@@ -163,6 +166,7 @@ class TuneReader {
       const name = /(?:name|nm)\s*=\s*"([^"]*)"/.exec(text)?.[1];
       voice = new AbcVoice(plainText(name ?? '') || id);
       Object.assign(voice, { key: this.#key, meter: this.#meter, unit: this.#unitNow() });
+      if (this.#firstPart !== null) voice.beginPart(this.#firstPart);
       if (this.#voices.size < VOICES_MAX) this.#voices.set(id, voice);
     }
     this.#voice = voice;
