@@ -1,6 +1,6 @@
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
-import { findOrInstallBrowser } from './browser.js';
+import { findOrInstallBrowser, installAbcmidi } from './browser.js';
 import { CACHE, ensureBuilt, ensureInstalled, giveUp } from './prepare.js';
 import { runInTheOpen, runStaticChecks } from './steps.js';
 
@@ -15,6 +15,7 @@ if (!browser) {
   );
 }
 console.log(`Testing with ${browser}`);
+installAbcmidi();
 
 const failedChecks = await runStaticChecks();
 ensureBuilt();
