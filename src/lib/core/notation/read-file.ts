@@ -1,15 +1,13 @@
-import { NOTATION_BYTES_MAX, type EntryRead, type NotationFile } from './notation-file';
-import { refusedReading } from './reading';
+import { listAbcTunes, readAbc } from './abc/read-abc';
+import { readMidi } from './midi/read-midi';
+import { readMxl } from './musicxml/mxl';
+import { readMusicXml } from './musicxml/read-musicxml';
+import { NOTATION_BYTES_MAX, type EntryOptions, type EntryRead, type NotationFile } from './notation-file';
+import { refusedReading, type ReadingWarning } from './reading';
+import type { ScoresRead } from './score';
+import { readingOfScore } from './score-reading';
 import { sniffFormat } from './sniff-format';
 import { readTypedTab } from './typed-tab';
-
-const ONLY_TAB = 'Only typed tab of five lines can be opened: look for the tune in that form';
-const NOT_READ = {
-  abc: `This is ABC. ${ONLY_TAB}.`,
-  musicxml: `This is MusicXML. ${ONLY_TAB}.`,
-  mxl: `This is compressed MusicXML, or another archive. ${ONLY_TAB}.`,
-  midi: `This is a MIDI file. ${ONLY_TAB}.`,
-} as const;
 
 /**
  * Recognises a file (or pasted text as bytes, with an empty name) and lists its tunes; of a tunebook cheaply, however
@@ -22,8 +20,54 @@ export function readNotationFile(bytes: Uint8Array, name: string): NotationFile 
   }
   const sniffed = sniffFormat(bytes, name);
   if ('refusal' in sniffed) return sniffed;
-  if (sniffed.format !== 'tab') return { refusal: NOT_READ[sniffed.format] };
-  return tabFile(sniffed.text, sniffed.guessedEncoding);
+  switch (sniffed.format) {
+    case 'midi':
+      return scoresFile('midi', readMidi(bytes), null);
+    case 'mxl':
+      return scoresFile('mxl', readMxl(bytes), null);
+    case 'musicxml':
+      return scoresFile('musicxml', readMusicXml(sniffed.text), sniffed.guessedEncoding);
+    case 'abc':
+      return abcFile(sniffed.text, sniffed.guessedEncoding);
+    case 'tab':
+      return tabFile(sniffed.text, sniffed.guessedEncoding);
+  }
+}
+
+function scoresFile(
+  format: NotationFile['format'],
+  { scores, warnings }: ScoresRead,
+  guessedEncoding: string | null,
+): NotationFile | { refusal: string } {
+  if (scores.length === 0) return { refusal: firstSentence(warnings) };
+  return {
+    format,
+    guessedEncoding,
+    entries: scores.map(({ title, number }) => ({ title, number, line: 1 })),
+    warnings,
+    read: (index, options) => entryOf({ scores: scores.slice(index, index + 1), warnings: [] }, options),
+  };
+}
+
+function abcFile(text: string, guessedEncoding: string | null): NotationFile | { refusal: string } {
+  const tunes = listAbcTunes(text);
+  const first = tunes[0];
+  if (!first) return { refusal: 'This looks like ABC, but no tune was found in it.' };
+  // what stands before the first tune holds for all of them (ABC 2.1, section 2.2.2)
+  const header = text.slice(0, first.start);
+  return {
+    format: 'abc',
+    guessedEncoding,
+    entries: tunes.map(({ title, number, line }) => ({ title, number, line })),
+    warnings: [],
+    read: (index, options) => {
+      const tune = tunes[index];
+      if (!tune) return noSuchTune();
+      // blank lines in the place of the tunes between, so that a warning names the line of the whole text
+      const between = '\n'.repeat(Math.max(0, tune.line - first.line));
+      return entryOf(readAbc(header + between + text.slice(tune.start, tune.end)), options);
+    },
+  };
 }
 
 function tabFile(text: string, guessedEncoding: string | null): NotationFile {
@@ -38,6 +82,21 @@ function tabFile(text: string, guessedEncoding: string | null): NotationFile {
   };
 }
 
+function entryOf({ scores, warnings }: ScoresRead, { voice }: EntryOptions): EntryRead {
+  const score = scores[0];
+  if (!score) return { reading: { ...refusedReading(firstSentence(warnings)), warnings }, voices: [] };
+  const chosen = voice < score.voices.length ? voice : 0;
+  const reading = readingOfScore(score, chosen);
+  return {
+    reading: { ...reading, warnings: [...warnings, ...reading.warnings] },
+    voices: score.voices.map(({ name }) => name),
+  };
+}
+
 function noSuchTune(): EntryRead {
   return { reading: refusedReading('There is no such tune in this source.'), voices: [] };
+}
+
+function firstSentence(warnings: readonly ReadingWarning[]): string {
+  return warnings[0]?.message ?? 'Nothing that could be read was found in this.';
 }
