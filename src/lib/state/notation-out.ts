@@ -1,7 +1,7 @@
 import type { Id, Tune } from '$lib/core/tune/tune';
 import { canSend, download, send } from './hand-out-file';
 
-export type OutFormat = 'musicxml' | 'abc' | 'tab' | 'midi';
+type OutFormat = 'musicxml' | 'abc' | 'tab' | 'midi';
 
 const NAME_LETTERS_MAX = 80;
 
@@ -56,12 +56,33 @@ const WRITERS: Record<OutFormat, Writer> = {
   },
 };
 
-/** One layer of a tune as a file, through the share sheet where there is one that takes it, else as a download. */
-export async function handOutNotation(
-  tune: Tune,
-  layerId: Id,
-  format: OutFormat,
-): ReturnType<typeof send> {
+/** The formats as the learner chooses among them. */
+export const OUT_FORMATS = [
+  { format: 'musicxml', name: 'MusicXML', what: 'notes and tab, for a score program' },
+  { format: 'abc', name: 'ABC', what: 'the melody as text' },
+  { format: 'tab', name: 'Typed tab', what: 'tab as text, to read anywhere' },
+  { format: 'midi', name: 'MIDI', what: 'the sound as it is played' },
+] as const satisfies readonly { format: OutFormat; name: string; what: string }[];
+
+const WHAT_BECAME = {
+  sent: 'Handed on.',
+  left: 'Not sent.',
+  saved: 'Saved as a file.',
+} as const;
+
+/**
+ * One layer of a tune as a file, through the share sheet where there is one that takes it, else as a download. Resolves
+ * with what became of it, in a sentence; never rejects.
+ */
+export async function handOutNotation(tune: Tune, layerId: Id, format: OutFormat): Promise<string> {
+  try {
+    return WHAT_BECAME[await handOut(tune, layerId, format)];
+  } catch {
+    return 'The file could not be made. The tune is safe; reload the page and try again.';
+  }
+}
+
+async function handOut(tune: Tune, layerId: Id, format: OutFormat): ReturnType<typeof send> {
   const { ending, type, write } = WRITERS[format];
   const file = new File([await write(tune, layerId)], notationName(tune.title) + ending, { type });
   if (canSend(file)) return send(file);
@@ -76,6 +97,9 @@ export function notationName(title: string): string {
     .toLowerCase()
     .replace(/['’]/g, '')
     .replace(/[^\p{L}\p{M}\p{N}]+/gu, '-');
-  const cut = [...bare].slice(0, NAME_LETTERS_MAX).join('').replace(/^-+|-+$/g, '');
+  const cut = [...bare]
+    .slice(0, NAME_LETTERS_MAX)
+    .join('')
+    .replace(/^-+|-+$/g, '');
   return cut === '' ? 'tune' : cut;
 }
