@@ -10,10 +10,14 @@ export function readText(file: string): string {
   try {
     return readFileSync(file, 'utf8');
   } catch (error) {
-    const code = error instanceof Error && 'code' in error ? String(error.code) : 'unreadable';
-    const why = code === 'ENOENT' ? 'there is no such file' : code;
-    throw new Trouble(`Cannot read ${file}: ${why}.`);
+    throw cannotRead(file, error);
   }
+}
+
+export function cannotRead(file: string, error: unknown): Trouble {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : 'unreadable';
+  const why = code === 'ENOENT' ? 'there is no such file' : code;
+  return new Trouble(`Cannot read ${file}: ${why}.`);
 }
 
 export function readBook(file: string | undefined): Book {

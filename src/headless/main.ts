@@ -5,7 +5,7 @@ import { VERBS } from './verbs';
 const TEXT = { type: 'string' } as const;
 const KEYS = { type: 'string', multiple: true } as const;
 const OPTIONS = {
-  ...{ book: TEXT, now: TEXT, minutes: TEXT, tuning: TEXT, passage: TEXT, meter: TEXT },
+  ...{ book: TEXT, now: TEXT, minutes: TEXT, tuning: TEXT, passage: TEXT, meter: TEXT, as: TEXT },
   ...{ skip: KEYS, pin: KEYS },
   ...{ tempo: TEXT, 'to-tempo': TEXT, step: TEXT, beats: TEXT, pattern: TEXT, swing: TEXT },
   ...{ 'count-in': TEXT, spoken: { type: 'boolean' } as const, sound: TEXT, rate: TEXT, out: TEXT },

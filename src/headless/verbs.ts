@@ -1,19 +1,18 @@
 import type { Book } from '../lib/core/book/book';
 import { readSettings } from '../lib/core/book/settings';
-import { readTypedTab } from '../lib/core/notation/typed-tab';
 import { explainedSentences, explainPassage } from '../lib/core/plan/explain';
 import { makePlan } from '../lib/core/plan/make-plan';
 import { foldStandings, type Standings } from '../lib/core/practice/standings';
 import { tuneSummaries } from '../lib/core/progress/tune-summary';
-import { METERS, type Meter } from '../lib/core/rhythm/meter';
 import type { Moment } from '../lib/core/time/moment';
 import { drilledToday } from '../lib/core/plan/wishes';
 import { passageFromKey, type Passage } from '../lib/core/tune/passage';
 import { passageLabels, passageName } from '../lib/core/tune/passage-name';
 import { passageStretches } from '../lib/core/tune/places';
-import { readBook, readMinutes, readMoment, readText, readTuning } from './arguments';
+import { readBook, readMinutes, readMoment, readTuning } from './arguments';
 import { click } from './click';
 import { figures } from './figures';
+import { importFile } from './import';
 import { play } from './play';
 import { Trouble } from './trouble';
 
@@ -24,6 +23,7 @@ export interface Options {
   tuning?: string | undefined;
   passage?: string | undefined;
   meter?: string | undefined;
+  as?: string | undefined;
   tempo?: string | undefined;
   'to-tempo'?: string | undefined;
   step?: string | undefined;
@@ -101,23 +101,11 @@ const explain: Verb = ({ book: file, passage: key, now: iso }) => {
   return { passage, ...told, sentences: explainedSentences(told) };
 };
 
-const importTab: Verb = ({ meter = '2/4' }, [file, ...more]) => {
-  if (file === undefined || more.length > 0) throw new Trouble('Name one file to import.');
-  if (!METERS.includes(meter as Meter)) {
-    throw new Trouble(`Give the meter as one of ${METERS.join(', ')}: saw ${meter}.`);
-  }
-  const reading = readTypedTab(readText(file), { meter: meter as Meter });
-  if (reading.parts.length === 0) {
-    throw new Trouble(reading.warnings[0]?.message ?? `No tab was found in ${file}.`);
-  }
-  return reading;
-};
-
 export const VERBS: Readonly<Record<string, Verb>> = {
   plan,
   standings,
   explain,
-  import: importTab,
+  import: importFile,
   click,
   play,
   figures,

@@ -92,10 +92,14 @@ describe('what the terminal prints', { timeout: 60_000 }, () => {
   it('imports typed tab', () => {
     const { stdout, status } = headless('import', 'sample-data/tunes/old-joe-clark.txt');
     expect(status).toBe(0);
-    const { parts } = JSON.parse(stdout) as { parts: { name: string; measures: unknown[] }[] };
-    expect(parts.map(({ name, measures }) => [name, measures.length])).toEqual([
-      ['A', 8],
-      ['B', 8],
+    const { tunes } = JSON.parse(stdout) as {
+      tunes: { parts: { name: string; measures: unknown[] }[] }[];
+    };
+    expect(tunes.map(({ parts }) => parts.map(({ name, measures }) => [name, measures.length]))).toEqual([
+      [
+        ['A', 8],
+        ['B', 8],
+      ],
     ]);
   });
 

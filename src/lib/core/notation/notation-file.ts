@@ -1,5 +1,6 @@
 import type { Meter } from '../rhythm/meter';
 import type { Reading, ReadingWarning } from './reading';
+import type { Score } from './score';
 
 export type NotationFormat = 'abc' | 'musicxml' | 'mxl' | 'midi' | 'tab';
 
@@ -24,6 +25,8 @@ export interface EntryOptions {
 
 export interface EntryRead {
   reading: Reading;
+  /** What it was read from; `null` for typed tab, which is read into measures at once. */
+  score: Score | null;
   /** Names of the voices that could be the melody; one or none where there is no choice. */
   voices: readonly string[];
 }

@@ -1,5 +1,4 @@
 import { listAbcTunes, readAbc } from './abc/read-abc';
-import { readMidi } from './midi/read-midi';
 import { readMxl } from './musicxml/mxl';
 import { readMusicXml } from './musicxml/read-musicxml';
 import { NOTATION_BYTES_MAX, type EntryOptions, type EntryRead, type NotationFile } from './notation-file';
@@ -8,6 +7,9 @@ import type { ScoresRead } from './score';
 import { readingOfScore } from './score-reading';
 import { sniffFormat } from './sniff-format';
 import { readTypedTab } from './typed-tab';
+
+const NO_MIDI =
+  'This is a MIDI file, which is not read yet. Look for the tune as ABC, MusicXML or typed tab, or export it so.';
 
 /**
  * Recognises a file (or pasted text as bytes, with an empty name) and lists its tunes; of a tunebook cheaply, however
@@ -22,7 +24,7 @@ export function readNotationFile(bytes: Uint8Array, name: string): NotationFile 
   if ('refusal' in sniffed) return sniffed;
   switch (sniffed.format) {
     case 'midi':
-      return scoresFile('midi', readMidi(bytes), null);
+      return { refusal: NO_MIDI };
     case 'mxl':
       return scoresFile('mxl', readMxl(bytes), null);
     case 'musicxml':
@@ -78,23 +80,25 @@ function tabFile(text: string, guessedEncoding: string | null): NotationFile {
     entries: [{ title, number: null, line: 1 }],
     warnings: [],
     read: (index, { meter }) =>
-      index === 0 ? { reading: readTypedTab(text, { meter }), voices: [] } : noSuchTune(),
+      index === 0 ? { reading: readTypedTab(text, { meter }), voices: [], score: null } : noSuchTune(),
   };
 }
 
 function entryOf({ scores, warnings }: ScoresRead, { voice }: EntryOptions): EntryRead {
   const score = scores[0];
-  if (!score) return { reading: { ...refusedReading(firstSentence(warnings)), warnings }, voices: [] };
+  if (!score)
+    return { reading: { ...refusedReading(firstSentence(warnings)), warnings }, voices: [], score: null };
   const chosen = voice < score.voices.length ? voice : 0;
   const reading = readingOfScore(score, chosen);
   return {
     reading: { ...reading, warnings: [...warnings, ...reading.warnings] },
     voices: score.voices.map(({ name }) => name),
+    score,
   };
 }
 
 function noSuchTune(): EntryRead {
-  return { reading: refusedReading('There is no such tune in this source.'), voices: [] };
+  return { reading: refusedReading('There is no such tune in this source.'), voices: [], score: null };
 }
 
 function firstSentence(warnings: readonly ReadingWarning[]): string {
