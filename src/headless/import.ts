@@ -1,7 +1,5 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { writeAbc } from '../lib/core/notation/abc/write-abc';
-import { writeMidi } from '../lib/core/notation/midi/write-midi';
 import { writeMusicXml } from '../lib/core/notation/musicxml/write-musicxml';
 import type { EntryRead, NotationFile } from '../lib/core/notation/notation-file';
 import { playedOut } from '../lib/core/notation/play-order';
@@ -9,7 +7,6 @@ import { readNotationFile } from '../lib/core/notation/read-file';
 import type { Reading } from '../lib/core/notation/reading';
 import type { Score } from '../lib/core/notation/score';
 import { scoreOfTune } from '../lib/core/notation/score-of-tune';
-import { writeTypedTab } from '../lib/core/notation/write-typed-tab';
 import { METERS, type Meter } from '../lib/core/rhythm/meter';
 import { makeTune } from '../lib/core/tune/make-tune';
 import { firstLayer } from '../lib/core/tune/places';
@@ -21,10 +18,7 @@ import type { Verb } from './verbs';
 
 const FORMATS = {
   json: '.json',
-  abc: '.abc',
   musicxml: '.musicxml',
-  tab: '.txt',
-  midi: '.mid',
 } as const;
 type Format = keyof typeof FORMATS;
 
@@ -52,7 +46,6 @@ export const importFile: Verb = ({ meter = '2/4', as = 'json', tuning, out }, [f
   if (out !== undefined) {
     return { format, ...writeAll(tunes, format, out), warnings: source.warnings };
   }
-  if (format === 'midi') throw new Trouble('MIDI is not text: say where to write it with --out DIR.');
   const told = tunes.map(({ number, reading, voices, score, title }) =>
     format === 'json'
       ? { number, voices, ...reading, title }
@@ -108,13 +101,10 @@ function freeName(wanted: string, taken: Set<string>): string {
   return name;
 }
 
-function contentOf(reading: Reading, score: Score | null, format: Format): string | Uint8Array {
+function contentOf(reading: Reading, score: Score | null, format: Format): string {
   if (format === 'json') return `${JSON.stringify(reading, null, 2)}\n`;
   const tune = tuneOf(reading);
-  if (format === 'tab') return writeTypedTab(tune, firstLayer(tune).id);
-  const played = playedOut(score ?? scoreOfTune(tune, firstLayer(tune).id));
-  if (format === 'abc') return writeAbc(played);
-  return format === 'midi' ? writeMidi(played) : writeMusicXml(played);
+  return writeMusicXml(playedOut(score ?? scoreOfTune(tune, firstLayer(tune).id)));
 }
 
 function tuneOf({ title, key, meter, tuning, capo, tempo, form, parts, pickup }: Reading): Tune {

@@ -1,7 +1,7 @@
 import type { Id, Tune } from '$lib/core/tune/tune';
 import { canSend, download, send } from './hand-out-file';
 
-type OutFormat = 'musicxml' | 'abc' | 'tab' | 'midi';
+type OutFormat = 'musicxml';
 
 const NAME_LETTERS_MAX = 80;
 
@@ -24,44 +24,11 @@ const WRITERS: Record<OutFormat, Writer> = {
       return writeMusicXml(scoreOfTune(tune, layerId));
     },
   },
-  abc: {
-    ending: '.abc',
-    type: 'text/vnd.abc',
-    write: async (tune, layerId) => {
-      const [{ scoreOfTune }, { writeAbc }] = await Promise.all([
-        import('$lib/core/notation/score-of-tune'),
-        import('$lib/core/notation/abc/write-abc'),
-      ]);
-      return writeAbc(scoreOfTune(tune, layerId));
-    },
-  },
-  tab: {
-    ending: '.txt',
-    type: 'text/plain',
-    write: async (tune, layerId) => {
-      const { writeTypedTab } = await import('$lib/core/notation/write-typed-tab');
-      return writeTypedTab(tune, layerId);
-    },
-  },
-  midi: {
-    ending: '.mid',
-    type: 'audio/midi',
-    write: async (tune, layerId) => {
-      const [{ scoreOfTune }, { writeMidi }] = await Promise.all([
-        import('$lib/core/notation/score-of-tune'),
-        import('$lib/core/notation/midi/write-midi'),
-      ]);
-      return new Uint8Array(writeMidi(scoreOfTune(tune, layerId)));
-    },
-  },
 };
 
 /** The formats as the learner chooses among them. */
 export const OUT_FORMATS = [
   { format: 'musicxml', name: 'MusicXML', what: 'notes and tab, for a score program' },
-  { format: 'abc', name: 'ABC', what: 'the melody as text' },
-  { format: 'tab', name: 'Typed tab', what: 'tab as text, to read anywhere' },
-  { format: 'midi', name: 'MIDI', what: 'the sound as it is played' },
 ] as const satisfies readonly { format: OutFormat; name: string; what: string }[];
 
 const WHAT_BECAME = {
