@@ -1,5 +1,6 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { writeMidi } from '../lib/core/notation/midi/write-midi';
 import { writeMusicXml } from '../lib/core/notation/musicxml/write-musicxml';
 import type { EntryRead, NotationFile } from '../lib/core/notation/notation-file';
 import { playedOut } from '../lib/core/notation/play-order';
@@ -19,6 +20,7 @@ import type { Verb } from './verbs';
 const FORMATS = {
   json: '.json',
   musicxml: '.musicxml',
+  midi: '.mid',
 } as const;
 type Format = keyof typeof FORMATS;
 
@@ -46,6 +48,7 @@ export const importFile: Verb = ({ meter = '2/4', as = 'json', tuning, out }, [f
   if (out !== undefined) {
     return { format, ...writeAll(tunes, format, out), warnings: source.warnings };
   }
+  if (format === 'midi') throw new Trouble('MIDI is not text: say where to write it with --out DIR.');
   const told = tunes.map(({ number, reading, voices, score, title }) =>
     format === 'json'
       ? { number, voices, ...reading, title }
@@ -101,10 +104,11 @@ function freeName(wanted: string, taken: Set<string>): string {
   return name;
 }
 
-function contentOf(reading: Reading, score: Score | null, format: Format): string {
+function contentOf(reading: Reading, score: Score | null, format: Format): string | Uint8Array {
   if (format === 'json') return `${JSON.stringify(reading, null, 2)}\n`;
   const tune = tuneOf(reading);
-  return writeMusicXml(playedOut(score ?? scoreOfTune(tune, firstLayer(tune).id)));
+  const played = playedOut(score ?? scoreOfTune(tune, firstLayer(tune).id));
+  return format === 'midi' ? writeMidi(played) : writeMusicXml(played);
 }
 
 function tuneOf({ title, key, meter, tuning, capo, tempo, form, parts, pickup }: Reading): Tune {

@@ -1,7 +1,7 @@
 import type { Id, Tune } from '$lib/core/tune/tune';
 import { canSend, download, send } from './hand-out-file';
 
-type OutFormat = 'musicxml';
+type OutFormat = 'musicxml' | 'midi';
 
 const NAME_LETTERS_MAX = 80;
 
@@ -24,11 +24,23 @@ const WRITERS: Record<OutFormat, Writer> = {
       return writeMusicXml(scoreOfTune(tune, layerId));
     },
   },
+  midi: {
+    ending: '.mid',
+    type: 'audio/midi',
+    write: async (tune, layerId) => {
+      const [{ scoreOfTune }, { writeMidi }] = await Promise.all([
+        import('$lib/core/notation/score-of-tune'),
+        import('$lib/core/notation/midi/write-midi'),
+      ]);
+      return new Uint8Array(writeMidi(scoreOfTune(tune, layerId)));
+    },
+  },
 };
 
 /** The formats as the learner chooses among them. */
 export const OUT_FORMATS = [
   { format: 'musicxml', name: 'MusicXML', what: 'notes and tab, for a score program' },
+  { format: 'midi', name: 'MIDI', what: 'the sound as it is played' },
 ] as const satisfies readonly { format: OutFormat; name: string; what: string }[];
 
 const WHAT_BECAME = {

@@ -1,4 +1,5 @@
 import { listAbcTunes, readAbc } from './abc/read-abc';
+import { readMidi } from './midi/read-midi';
 import { readMxl } from './musicxml/mxl';
 import { readMusicXml } from './musicxml/read-musicxml';
 import { NOTATION_BYTES_MAX, type EntryOptions, type EntryRead, type NotationFile } from './notation-file';
@@ -7,9 +8,6 @@ import type { ScoresRead } from './score';
 import { readingOfScore } from './score-reading';
 import { sniffFormat } from './sniff-format';
 import { readTypedTab } from './typed-tab';
-
-const NO_MIDI =
-  'This is a MIDI file, which is not read yet. Look for the tune as ABC, MusicXML or typed tab, or export it so.';
 
 /**
  * Recognises a file (or pasted text as bytes, with an empty name) and lists its tunes; of a tunebook cheaply, however
@@ -24,7 +22,7 @@ export function readNotationFile(bytes: Uint8Array, name: string): NotationFile 
   if ('refusal' in sniffed) return sniffed;
   switch (sniffed.format) {
     case 'midi':
-      return { refusal: NO_MIDI };
+      return scoresFile('midi', readMidi(bytes), null);
     case 'mxl':
       return scoresFile('mxl', readMxl(bytes), null);
     case 'musicxml':

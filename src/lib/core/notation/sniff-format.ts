@@ -6,9 +6,9 @@ export type Sniffed =
   | { format: 'abc' | 'musicxml' | 'tab'; text: string; guessedEncoding: string | null }
   | { refusal: string };
 
-const PICTURE = 'a picture. Its notes cannot be read: look for the tune as ABC, MusicXML or typed tab';
-const SOUND = 'a recording. Its notes cannot be read: look for the tune as ABC, MusicXML or typed tab';
-const PDF = 'a PDF. Its notes cannot be read: look for the tune as ABC, MusicXML or typed tab';
+const PICTURE = 'a picture. Its notes cannot be read: look for the tune as ABC, MusicXML, MIDI or typed tab';
+const SOUND = 'a recording. Its notes cannot be read: look for the tune as ABC, MusicXML, MIDI or typed tab';
+const PDF = 'a PDF. Its notes cannot be read: look for the tune as ABC, MusicXML, MIDI or typed tab';
 const PACKED = 'a packed archive of a kind that is not opened here: unpack it, and open the file inside';
 
 /** First bytes of files that people choose by mistake (registered signatures, from memory); `*` is any byte. */
@@ -37,7 +37,7 @@ const SIGNATURES: readonly [prefix: string, what: string][] = [
   ['Rar!', PACKED],
 ];
 
-const NOTHING = 'No notation was found in this. ABC, MusicXML and typed tab of five lines can be read.';
+const NOTHING = 'No notation was found in this. ABC, MusicXML, MIDI and typed tab of five lines can be read.';
 const STRINGS = 5;
 
 /** Tells a source's format by its content, and by its name only where the content could be more than one thing. */
