@@ -13,7 +13,7 @@ import { breathId, turnSegments, type DrillRhythm, type Turn } from '$lib/core/p
 import { HANDFUL, nextHandful, nextMark, type Mark } from '$lib/core/practice/marking';
 import type { Drill } from '$lib/core/practice/records';
 import type { SettledTempo, Standing } from '$lib/core/practice/standing';
-import { tabMissing, type TabMissing } from '$lib/core/pluck/tab-missing';
+import { isWritten, tabMissing, type TabMissing } from '$lib/core/pluck/tab-missing';
 import { passageKey } from '$lib/core/tune/passage';
 import { passageName } from '$lib/core/tune/passage-name';
 import { passageStretches, type Stretch } from '$lib/core/tune/places';
@@ -72,6 +72,7 @@ export class DrillRun {
   readonly order: DrillOrder;
   readonly standing: Standing;
   readonly stretches: readonly Stretch[];
+  /** There is tab or melody to see and to hear. */
   readonly hasTab: boolean;
   /** What of it cannot be heard for want of tab. */
   readonly missing: TabMissing | null;
@@ -90,7 +91,7 @@ export class DrillRun {
     this.standing = standing;
     this.settled = standing.settled;
     this.stretches = passageStretches(tune, order.passage);
-    this.hasTab = this.stretches.some(({ figure }) => figure.strikes !== null);
+    this.hasTab = this.stretches.some(({ figure }) => isWritten(figure));
     this.missing = tabMissing(tune, order.passage);
     this.cover = new TabCover(this.hasTab);
     this.secondsLeft = order.minutes * 60;

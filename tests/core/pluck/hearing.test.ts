@@ -228,6 +228,20 @@ describe('what cannot be heard', () => {
     expect(Math.max(...beatsOf(hear(two, part)[1]).filter((beat) => beat < 8))).toBeLessThan(6);
   });
 
+  it('is no melody without fingering: it sounds, its pickup too', () => {
+    const melody = [{ onset: [0, 1], duration: [1, 4], pitch: 62 }] as const;
+    const tune: Tune = {
+      ...clark,
+      pickup: { beats: 1, strikes: null, melody },
+      figures: clark.figures.map((one) => ({ ...one, strikes: null, melody })),
+    };
+    expect(tabMissing(tune, whole(tune))).toBeNull();
+    const [countIn, pass] = hear(tune, whole(tune));
+    expect(beatsOf(countIn)).toEqual([1]);
+    expect(pass?.plucks).toHaveLength(pass!.measures.length);
+    expect(new Set(pass?.plucks?.map(({ pitch, string }) => `${pitch} ${string}`)).size).toBe(1);
+  });
+
   it('is a passage that is no longer in the tune', () => {
     expect(hear(clark, { kind: 'figure', tuneId: clark.id, figureId: 'gone' })).toEqual([]);
   });

@@ -93,7 +93,7 @@ it('a tie is not sounded, a ghost is hinted at, an accent stands out', () => {
   const strengths = (['ghost', undefined, 'accent'] as const).map(
     (weight) => cuesOf([{ ...strike(0, 1, 2), ...(weight && { weight }) }])[0]!.strength,
   );
-  expect(strengths).toEqual(strengths.toSorted((a, b) => a - b));
+  expect(strengths).toEqual(strengths.toSorted((a, b) => a! - b!));
   expect(new Set(strengths).size).toBe(3);
 });
 

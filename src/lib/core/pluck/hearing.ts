@@ -39,7 +39,7 @@ const DAMP_BEFORE_SEC = 0.03;
 
 /**
  * What the engine plays, back to back: `count-in`, then `pass-1`, in call and answer `answer-1`, `pass-2` and so on. A
- * measure without tab is silent but for the click (`tabMissing` says so); the pickup sounds in the last beats of the count-in.
+ * measure without tab sounds its melody; without that too it is silent but for the click (`tabMissing` says so); the pickup sounds in the last beats of the count-in.
  * All of it is plain data made from the tune as it is now: after an edit, replace what has not started by what this gives
  * for the edited tune and the next pass. Empty when the passage is no longer in the tune. Throws a RangeError for a
  * tempo, a count-in or a number of passes out of range.
@@ -92,7 +92,8 @@ function exactTempoNumber(tempo: number): number {
 
 function stretchPlucks(stretches: readonly Stretch[], options: PluckOptions): PluckCue[] {
   const tab = stretches.map(({ figure, fromBeat, toBeat }) => ({
-    strikes: figure.strikes ?? [],
+    strikes: figure.strikes,
+    melody: figure.melody,
     from: halves(fromBeat),
     to: halves(toBeat),
   }));
@@ -163,8 +164,12 @@ function startsTheTune(tune: Tune, passage: Passage, [first]: readonly Stretch[]
   return first?.index === 0 && first.part === tune.form[0];
 }
 
-function pickupPlucks({ beats, strikes }: Pickup, countInBeats: number, options: PluckOptions): PluckCue[] {
-  const cues = plucksOf([{ strikes: strikes ?? [], from: ZERO, to: halves(beats) }], options);
+function pickupPlucks(
+  { beats, strikes, melody }: Pickup,
+  countInBeats: number,
+  options: PluckOptions,
+): PluckCue[] {
+  const cues = plucksOf([{ strikes, melody, from: ZERO, to: halves(beats) }], options);
   const before = subtract(halves(countInBeats), halves(beats));
   return cues.map((cue) => ({ ...cue, at: add(cue.at, before) }));
 }

@@ -11,9 +11,11 @@ import {
   ZERO,
   type Rational,
 } from '../rhythm/rational';
+import type { MelodyNote } from '../tune/melody';
 import type { Strike, Technique, Weight } from '../tune/strike';
 import { soundingPitch, type Setup } from '../tune/tuning';
 import { MELODY_STRENGTH } from './banjo';
+import { melodyOnStrings } from './melody-strings';
 
 /** What is sounded of the tab: all of it, what the hand plays, or the short string's drone alone. */
 export const SOUNDED = ['both', 'melody', 'drone'] as const;
@@ -21,9 +23,11 @@ export type Sounded = (typeof SOUNDED)[number];
 
 /** One stretch of tab: a measure, a pickup, or one side of a seam. */
 export interface TabStretch {
-  /** Of the whole measure, in order. */
-  strikes: readonly Strike[];
-  /** In beats from the start of its measure: strikes outside are not part of the stretch. */
+  /** Of the whole measure, in order; `null`: no tab yet. */
+  strikes: readonly Strike[] | null;
+  /** What is sounded instead where there is no tab, in order. */
+  melody?: readonly MelodyNote[] | undefined;
+  /** In beats from the start of its measure: what lies outside is not part of the stretch. */
   from: Rational;
   to: Rational;
 }
@@ -69,14 +73,20 @@ const GRAINS_PER_BEAT = 1000;
 export function plucksOf(stretches: readonly TabStretch[], options: PluckOptions): PluckCue[] {
   const cues: PluckCue[] = [];
   let start = ZERO;
-  for (const { strikes, from, to } of stretches) {
-    for (const strike of strikes) {
-      const inMeasure = divide(strike.onset, meterShape(options.meter).beat);
-      if (compare(inMeasure, from) < 0 || compare(inMeasure, to) >= 0) continue;
-      if (!isSounded(strike, options.sounded)) continue;
-      const at = add(start, subtract(inMeasure, from));
-      cues.push(...strikeCues(strike, at, strikes, cues, options));
+  for (const { strikes, melody, from, to } of stretches) {
+    /** `null` for what lies outside the stretch. */
+    const placeOf = (onset: Rational): Rational | null => {
+      const inMeasure = divide(onset, meterShape(options.meter).beat);
+      if (compare(inMeasure, from) < 0 || compare(inMeasure, to) >= 0) return null;
+      return add(start, subtract(inMeasure, from));
+    };
+    for (const strike of strikes ?? []) {
+      const at = placeOf(strike.onset);
+      if (at && isSounded(strike, options.sounded)) {
+        cues.push(...strikeCues(strike, at, strikes ?? [], cues, options));
+      }
     }
+    if (!strikes && melody && options.sounded !== 'drone') cues.push(...melodyCues(melody, placeOf, options));
     start = add(start, subtract(to, from));
   }
   const last = subtract(start, [1, GRAINS_PER_BEAT]);
@@ -90,6 +100,17 @@ function isSounded({ technique, string, fret }: Strike, sounded: Sounded): boole
   if (sounded === 'both') return true;
   const isDrone = technique === 'drone' || (string === 5 && fret === 0);
   return isDrone === (sounded === 'drone');
+}
+
+function melodyCues(
+  melody: readonly MelodyNote[],
+  placeOf: (onset: Rational) => Rational | null,
+  { setup }: PluckOptions,
+): PluckCue[] {
+  return melodyOnStrings(melody, setup).flatMap(({ note, string }): PluckCue[] => {
+    const at = placeOf(note.onset);
+    return at ? [{ at, string, pitch: note.pitch, touch: 'nail', strength: MELODY_STRENGTH }] : [];
+  });
 }
 
 function strikeCues(
