@@ -52,4 +52,41 @@ describe('tab in words', () => {
     const pinch = measureAt(0, [strikeAt(0, 1, 0), strikeAt(0, 5, 0, 'drone')]);
     expect(spokenStretch(pinch, METER)).toBe('beat one: strike first string open with drone');
   });
+
+  it('tells fingers, weights and what rings on', () => {
+    const told = measureAt(0, [
+      { ...strikeAt(0, 1, 2), finger: 2, weight: 'accent' },
+      strikeAt(4, 1, 2, 'tie'),
+      { ...strikeAt(6, 5, 0, 'drone'), weight: 'ghost' },
+    ]);
+    expect(spokenStretch(told, METER)).toBe(
+      'beat one: strike first string second fret finger 2, accent; ' +
+        'beat two: first string second fret rings on; and: drone, ghost',
+    );
+  });
+
+  it('tells chords and words at their places, with or without a strike', () => {
+    const plain = measureAt(0, [strikeAt(0, 1, 0)]);
+    const labels = [
+      { onset: [0, 1], kind: 'chord', text: 'G' },
+      { onset: [0, 1], kind: 'word', text: 'hen' },
+      { onset: [1, 4], kind: 'chord', text: 'D7' },
+    ] as const;
+    const told = { ...plain, measure: { ...plain.measure, labels } };
+    expect(spokenStretch(told, METER)).toBe(
+      'beat one: chord G, word hen, strike first string open; beat two: chord D7',
+    );
+    expect(spokenStretch({ ...told, fromBeat: 1 }, METER)).toBe('silent; beat two: chord D7');
+  });
+
+  it('tells a melody without tab by its pitches (middle C is C 4)', () => {
+    const place = measureAt(0, null);
+    const melody = [
+      { onset: [0, 1], duration: [1, 8], pitch: 60 },
+      { onset: [1, 8], duration: [1, 2], pitch: 66 },
+    ] as const;
+    expect(spokenStretch({ ...place, figure: { ...place.figure, melody } }, METER)).toBe(
+      'melody, no tab yet, beat one: C 4; and: F sharp 4, two beats',
+    );
+  });
 });

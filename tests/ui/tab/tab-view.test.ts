@@ -40,8 +40,10 @@ describe('TabView', () => {
 
   it('hides the notes, not the lines, and shows them for a peek', () => {
     show({ hidden: true });
-    expect(host.querySelectorAll('.fret, .brush, .word')).toHaveLength(0);
-    expect(host.querySelectorAll('.string')).toHaveLength(5);
+    expect(host.querySelectorAll('.fret, .word')).toHaveLength(0);
+    expect(host.querySelector('.brush')).toBeNull();
+    expect(host.querySelector('.string')?.getAttribute('d')?.match(/M/g)).toHaveLength(4);
+    expect(host.querySelector('.short')).not.toBeNull();
     expect(host.querySelector('.cover')?.textContent).toBe('hidden');
     expect(host.querySelector('svg')?.getAttribute('aria-label')).toBe('Tab hidden');
   });
@@ -54,6 +56,36 @@ describe('TabView', () => {
   it('tints the column of the beat that sounds', () => {
     show({ nowSlot: 1 });
     expect(host.querySelector('.now')?.getAttribute('x')).toBe('195');
+  });
+
+  it('lets measures be chosen by touch and by key, named in words, and passes axe', async () => {
+    const chosen: number[] = [];
+    show({
+      stretches: [0, 1, 2].map(measure),
+      onpick: (index: number) => chosen.push(index),
+      picked: new Set([1]),
+    });
+    const buttons = [...host.querySelectorAll('button')];
+    expect(buttons.map((button) => button.getAttribute('aria-pressed'))).toEqual(['false', 'true', 'false']);
+    expect(buttons[2]?.getAttribute('aria-label')).toMatch(/^A3, beat one: strike/);
+    expect(buttons.every((button) => button.getBoundingClientRect().height >= 48)).toBe(true);
+    buttons[2]?.focus();
+    expect(document.activeElement).toBe(buttons[2]);
+    buttons[2]?.click();
+    expect(chosen).toEqual([2]);
+    const { violations } = await axe.run(host);
+    expect(violations.map(({ id }) => id)).toEqual([]);
+  });
+
+  it('draws a melody without tab on a staff, and says so', () => {
+    const place = measureAt(0, null);
+    const melody = [{ onset: [0, 1], duration: [1, 4], pitch: 67 }] as const;
+    show({ stretches: [{ ...place, figure: { ...place.figure, melody } }] });
+    expect(host.querySelector('.staff')).not.toBeNull();
+    expect(host.querySelector('.label')?.textContent).toBe('melody, no tab yet');
+    expect(host.querySelector('svg')?.getAttribute('aria-label')).toBe(
+      'Tab: melody, no tab yet, beat one: G 4',
+    );
   });
 
   it('lists many measures one by one, and passes axe', async () => {

@@ -1,8 +1,10 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
-import { compare, divide, toNumber } from '../rhythm/rational';
+import { compare, divide, toNumber, type Rational } from '../rhythm/rational';
+import type { MelodyNote } from '../tune/melody';
 import { measureLabel } from '../tune/passage-name';
 import type { Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';
+import { pitchName } from '../tune/tuning';
 import { slotsPerBeat } from './slots';
 
 const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
@@ -17,23 +19,47 @@ const ORDINALS = [
 const COUNTED: Record<number, readonly string[]> = { 2: ['and'], 3: ['and', 'a'], 4: ['e', 'and', 'a'] };
 
 /**
- * One stretch of tab in words: `beat one: strike first string second fret; and: drone`. Beats are counted in their own
- * measure, so that a seam is told as `beat two: ...`.
+ * One stretch in words: `beat one: strike first string second fret; and: drone`; a melody by its pitches: `melody, no tab
+ * yet, beat one: D 4`. Chords and words stand before what sounds with them. Beats are counted in their own measure, so that
+ * a seam is told as `beat two: ...`.
  */
-export function spokenStretch({ figure, fromBeat, toBeat }: Stretch, meter: Meter): string {
-  if (figure.strikes === null) return 'no tab yet';
+export function spokenStretch(stretch: Stretch, meter: Meter): string {
+  const { figure, measure, fromBeat, toBeat } = stretch;
   const from = beatsToWholeNotes(meter, fromBeat);
   const to = beatsToWholeNotes(meter, toBeat);
-  const heard = figure.strikes.filter(({ onset }) => compare(onset, from) >= 0 && compare(onset, to) < 0);
-  if (heard.length === 0) return 'silent';
-  const places = new Map<string, { place: string; words: string[] }>();
-  for (const strike of heard) {
-    const key = strike.onset.join('/');
-    const told = places.get(key) ?? { place: spokenPlace(strike, meter), words: [] };
-    told.words.push(spokenStrike(strike));
-    places.set(key, told);
-  }
-  return [...places.values()].map(({ place, words }) => `${place}: ${words.join(' with ')}`).join('; ');
+  const isInside = ({ onset }: { onset: Rational }) => compare(onset, from) >= 0 && compare(onset, to) < 0;
+  const isMelody = figure.strikes === null && figure.melody !== undefined;
+  const sounds = isMelody
+    ? (figure.melody ?? []).map((note) => ({ onset: note.onset, said: spokenNote(note, meter) }))
+    : (figure.strikes ?? []).map((strike) => ({ onset: strike.onset, said: spokenStrike(strike) }));
+  const labels = (measure.labels ?? []).map(({ onset, kind, text }) => ({ onset, said: `${kind} ${text}` }));
+  const told = placesInWords(labels.filter(isInside), sounds.filter(isInside), meter);
+  if (figure.strikes === null && !isMelody) return ['no tab yet', ...told].join(', ');
+  const heard = sounds.some(isInside) ? told : ['silent', ...told];
+  return `${isMelody ? 'melody, no tab yet, ' : ''}${heard.join('; ')}`;
+}
+
+interface Said {
+  onset: Rational;
+  said: string;
+}
+
+function placesInWords(labels: readonly Said[], sounds: readonly Said[], meter: Meter): string[] {
+  const places = new Map<string, { onset: Rational; labels: string[]; sounds: string[] }>();
+  const placeOf = (onset: Rational) => {
+    const key = onset.join('/');
+    const place = places.get(key) ?? { onset, labels: [], sounds: [] };
+    places.set(key, place);
+    return place;
+  };
+  for (const { onset, said } of labels) placeOf(onset).labels.push(said);
+  for (const { onset, said } of sounds) placeOf(onset).sounds.push(said);
+  return [...places.values()]
+    .sort((a, b) => compare(a.onset, b.onset))
+    .map((place) => {
+      const together = place.sounds.join(' with ');
+      return `${spokenPlace(place.onset, meter)}: ${[...place.labels, together].filter(Boolean).join(', ')}`;
+    });
 }
 
 /** A run of stretches in words, each measure with its label when there are several: `A1, beat one: ...; ... . A2, ...`. */
@@ -45,7 +71,7 @@ export function spokenTab(stretches: readonly Stretch[], meter: Meter): string {
   return spoken.join('. ');
 }
 
-function spokenPlace({ onset }: Strike, meter: Meter): string {
+function spokenPlace(onset: Rational, meter: Meter): string {
   const beats = toNumber(divide(onset, meterShape(meter).beat));
   const beat = Math.floor(beats);
   const slot = (beats - beat) * slotsPerBeat(meter);
@@ -56,9 +82,20 @@ function spokenPlace({ onset }: Strike, meter: Meter): string {
   return slot - nearest > 1e-6 ? `just after ${counted}` : counted;
 }
 
-function spokenStrike({ string, fret, technique }: Strike): string {
+function spokenStrike({ string, fret, technique, finger, weight }: Strike): string {
   const stop = fret === 0 ? 'open' : `${ORDINALS[fret] ?? `${fret}th`} fret`;
-  if (technique === 'drone') return fret === 0 ? 'drone' : `drone ${stop}`;
-  const place = `${ORDINALS[string]} string ${stop}`;
+  const by = `${finger ? ` finger ${finger}` : ''}${weight ? `, ${weight}` : ''}`;
+  if (technique === 'drone') return `${fret === 0 ? 'drone' : `drone ${stop}`}${by}`;
+  const place = `${ORDINALS[string]} string ${stop}${by}`;
+  if (technique === 'tie') return `${place} rings on`;
   return technique === 'brush' ? `brush from ${place}` : `${technique} ${place}`;
+}
+
+/** `F sharp 4, two beats`: octaves are numbered from C, middle C being C 4 (ISO 16's A 4 = 440 Hz); a beat or less is not told. */
+function spokenNote({ pitch, duration, tied }: MelodyNote, meter: Meter): string {
+  const name = pitchName(pitch).replace('#', ' sharp');
+  const beats = toNumber(divide(duration, meterShape(meter).beat));
+  const whole = Number.isInteger(beats) && beats > 1 ? NUMBERS[beats - 1] : undefined;
+  const length = whole ? `, ${whole} beats` : '';
+  return `${name} ${Math.floor(pitch / 12) - 1}${length}${tied ? ' rings on' : ''}`;
 }

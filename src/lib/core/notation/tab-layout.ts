@@ -1,11 +1,23 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
-import { compare, subtract, toNumber } from '../rhythm/rational';
+import { compare } from '../rhythm/rational';
 import { measureLabel } from '../tune/passage-name';
 import type { Stretch } from '../tune/places';
-import type { Strike, Technique } from '../tune/strike';
-import { inSlots, slotsPerBeat } from './slots';
+import { drawStaff, STAFF_LINES, stepY } from './draw-staff';
+import { columnX, countedSlots, drawTab, type Spot } from './draw-tab';
+import { slotsPerBeat } from './slots';
+import { boxPath, discPath, emptyInk, px, type Box, type Cover, type TabInk, type TabText } from './tab-ink';
+import {
+  brokenIntoLines,
+  FINGER_SLOT,
+  isLabelled,
+  isMelody,
+  LETTER_SLOT,
+  slotsIn,
+  SMALLEST_TEXT,
+  tabSizes,
+  type TabSizes,
+} from './tab-sizes';
 
-/** All lengths are in CSS pixels; y runs downwards from the top of the drawing. */
 export interface TabLayout {
   width: number;
   height: number;
@@ -15,99 +27,69 @@ export interface TabLayout {
   lines: TabLine[];
   /** The column to tint for each beat of the passage, in order: its first half, or first third in compound meters. */
   beats: Box[];
+  /** Of each stretch, in order, from the top of its line to the top of the next. */
+  measures: Box[];
 }
 
-export interface Box {
-  x: number;
-  y: number;
-  width: number;
-  height: number;
-}
-
+/** Strings and staffs, bar lines and what is around them stay when the tab is hidden; `ink` goes. */
 export interface TabLine {
   /** Heights of the five strings, first string on top. */
   strings: number[];
   /** Where the strings end. */
   end: number;
-  bars: number[];
-  notes: TabNote[];
-  brushes: { x: number; top: number; bottom: number }[];
-  /** Technique words or letters under the notes. */
-  words: TabText[];
+  /** Path data: the long strings, the short string, its pip, staffs, bar lines, thick bar lines with repeat dots. */
+  long: string;
+  short: string;
+  pips: string;
+  staffs: string;
+  bars: string;
+  heavy: string;
+  ink: TabInk;
   labels: TabText[];
-  /** Behind and under the word that stands for covered or missing tab; one for the line, one for each measure without tab. */
+  chords: TabText[];
+  words: TabText[];
+  /** The count under the beats, and what is counted between them. */
+  counts: TabText[];
+  between: TabText[];
+  /** The letter that stands on the G line of a staff, with an 8 below it where it is written an octave higher. */
+  clefs: TabText[];
+  /** Behind and under the word that stands for covered or missing music; one for the line, one for each measure that has none. */
   cover: Cover;
   missing: Cover[];
 }
 
-export interface TabText {
-  x: number;
-  y: number;
-  text: string;
+export interface TabDrawing {
+  width: number;
+  /** A whole tune at a glance: smaller, more measures to a line. */
+  compact?: boolean;
+  /** The count under the beats; otherwise something else counts them. */
+  counted?: boolean;
+  /** How often the run is played: 2 and more put it between repeat signs. */
+  times?: number;
 }
 
-export interface TabNote extends TabText {
-  plate: Box;
-}
-
-export interface Cover extends TabText {
-  size: number;
-  plate: Box;
-}
-
-/** A slot as wide as the drill gives it on a 390 px phone; the sizes below are drawn for it. */
-const DRILL_SLOT = 390 / 8;
-const DRILL_FRET = 30;
-const LARGEST_FRET = 52;
-const SMALLEST_TEXT = 13;
-/** Narrowest slots: for one or two measures, for more, and for a whole tune at a glance. */
-const LEAST_SLOT = { few: 40, many: 22, compact: 14 };
-/** Room for whole technique words under neighbouring slots, or for letters. */
-const WORD_SLOT = 40;
-const LETTER_SLOT = 18;
-const LABEL_HEIGHT = 20;
-
-const WORDS: Partial<Record<Technique, string>> = {
-  strike: 'strike',
-  brush: 'brush',
-  'drop-thumb': 'thumb',
-  'hammer-on': 'hammer',
-  'pull-off': 'pull',
-  slide: 'slide',
-};
-/** The trade's letters; a plain strike and a brush's arrow need none. */
-const LETTERS: Partial<Record<Technique, string>> = {
-  'drop-thumb': 'T',
-  'hammer-on': 'H',
-  'pull-off': 'P',
-  slide: 'S',
-};
-
-interface Sizes {
-  slot: number;
-  fret: number;
-  word: number;
-  gap: number;
-  /** From the top of a line to its first string, and from its fifth string to the words' baseline. */
-  above: number;
-  below: number;
-  label: number;
-  lineHeight: number;
-}
+/** What a melody is called where there is room for it, and where there is not. */
+const MELODY_TAGS = { wide: 'melody, no tab yet', narrow: 'melody' };
+const WIDE_TAG = 170;
 
 /**
- * Where everything of a tab drawing stands. One measure fills the width; more reflow into lines of 1, 2, 4 or 8 whose
- * slots all have the same width, so that a longer measure is a wider one.
+ * Where everything of a drawing stands. One measure fills the width; more reflow into lines of 1, 2, 4 or 8 whose
+ * slots all have the same width, so that a longer measure is a wider one. A measure that has pitches and no tab is drawn
+ * as melody, on a staff.
  */
 export function tabLayout(
   stretches: readonly Stretch[],
   meter: Meter,
-  { width, compact = false }: { width: number; compact?: boolean },
+  { width, compact = false, counted = true, times = 1 }: TabDrawing,
 ): TabLayout {
   const rows = brokenIntoLines(stretches, meter, width, compact);
+  const isNamed = isLabelled(stretches);
   const most = Math.max(1, ...rows.map((row) => slotsIn(row, meter)));
-  const sizes = sizesFor(width / most, stretches.length > 1 && !isSeam(stretches));
-  const lines = rows.map((row, index) => lineLayout(row, index * sizes.lineHeight, sizes, meter));
+  const sizes = tabSizes(stretches, meter, width / most, counted);
+  const lines = rows.map((row, index) => {
+    const repeat = times > 1 ? { opens: index === 0, closes: index === rows.length - 1 ? times : 0 } : null;
+    return lineLayout(row, index * sizes.lineHeight, sizes, meter, { repeat, isNamed });
+  });
   return {
     width,
     height: Math.max(1, rows.length) * sizes.lineHeight,
@@ -115,6 +97,7 @@ export function tabLayout(
     wordSize: sizes.word,
     lines,
     beats: rows.flatMap((row, index) => beatColumns(row, index * sizes.lineHeight, sizes, meter)),
+    measures: rows.flatMap((row, index) => measureBoxes(row, index * sizes.lineHeight, sizes, meter)),
   };
 }
 
@@ -125,51 +108,22 @@ export function beatNumerals(stretches: readonly Stretch[]): number[] {
   );
 }
 
-function isSeam(stretches: readonly Stretch[]): boolean {
-  return stretches.some(({ fromBeat, toBeat, figure }) => fromBeat > 0 || toBeat < figure.beats);
+interface Repeat {
+  opens: boolean;
+  /** How often the run has been played when it ends here; 0: it does not. */
+  closes: number;
 }
 
-function slotsIn(stretches: readonly Stretch[], meter: Meter): number {
-  const beats = stretches.reduce((sum, { fromBeat, toBeat }) => sum + toBeat - fromBeat, 0);
-  return beats * slotsPerBeat(meter);
-}
-
-function brokenIntoLines(
-  stretches: readonly Stretch[],
+function lineLayout(
+  row: readonly Stretch[],
+  lineTop: number,
+  sizes: TabSizes,
   meter: Meter,
-  width: number,
-  compact: boolean,
-): Stretch[][] {
-  const usual = meterShape(meter).beats * slotsPerBeat(meter);
-  const total = slotsIn(stretches, meter);
-  const least = compact ? LEAST_SLOT.compact : total <= 2 * usual ? LEAST_SLOT.few : LEAST_SLOT.many;
-  const room = width / least;
-  if (total <= Math.max(room, usual)) return stretches.length > 0 ? [[...stretches]] : [];
-  const perLine = [8, 4, 2].find((count) => count * usual <= room && count <= stretches.length) ?? 1;
-  const lines: Stretch[][] = [];
-  for (let start = 0; start < stretches.length; start += perLine) {
-    lines.push(stretches.slice(start, start + perLine));
-  }
-  return lines;
-}
-
-function sizesFor(slot: number, labelled: boolean): Sizes {
-  const grown = DRILL_FRET + Math.max(0, slot - DRILL_SLOT) * 0.3;
-  const fret = Math.round(Math.max(SMALLEST_TEXT, Math.min(grown, slot * 0.9, LARGEST_FRET)));
-  const scale = fret / DRILL_FRET;
-  const word = Math.round(Math.max(SMALLEST_TEXT, Math.min(14 * scale, 20)));
-  const gap = 24 * scale;
-  const label = labelled ? LABEL_HEIGHT : 0;
-  const above = 26 * scale + label;
-  const below = slot < LETTER_SLOT ? 14 * scale : 16 * scale + word;
-  return { slot, fret, word, gap, above, below, label, lineHeight: Math.ceil(above + 4 * gap + below + 8) };
-}
-
-function lineLayout(row: readonly Stretch[], top: number, sizes: Sizes, meter: Meter): TabLine {
-  const first = top + sizes.above;
-  const strings = [0, 1, 2, 3, 4].map((index) => first + index * sizes.gap);
+  { repeat, isNamed }: { repeat: Repeat | null; isNamed: boolean },
+): TabLine {
+  const top = lineTop + sizes.first;
+  const strings = sizes.strings.map((at) => top + at);
   const end = slotsIn(row, meter) * sizes.slot;
-  const middle = strings[2]!;
   // the middle of a measure, so that the word does not break a bar line
   const whole = row.slice(0, Math.floor((row.length - 1) / 2));
   const shown = row[whole.length];
@@ -177,24 +131,33 @@ function lineLayout(row: readonly Stretch[], top: number, sizes: Sizes, meter: M
   const line: TabLine = {
     strings,
     end,
-    bars: row[0]?.fromBeat === 0 ? [2] : [],
-    notes: [],
-    brushes: [],
-    words: [],
-    labels: [],
-    cover: coverAt('hidden', center, middle, Math.max(SMALLEST_TEXT, sizes.fret * (2 / 3))),
+    ...{ long: '', short: '', pips: '', staffs: '', bars: '', heavy: '' },
+    ink: emptyInk(),
+    ...{ labels: [], chords: [], words: [], counts: [], between: [], clefs: [] },
+    cover: coverAt('hidden', center, strings[2] ?? top, Math.max(SMALLEST_TEXT, sizes.fret * (2 / 3))),
     missing: [],
   };
   let left = 0;
-  for (const stretch of row) {
+  for (const [index, stretch] of row.entries()) {
     const width = slotsIn([stretch], meter) * sizes.slot;
-    if (stretch.toBeat === stretch.figure.beats) line.bars.push(Math.min(left + width, end - 2));
-    if (sizes.label)
-      line.labels.push({ x: left + 5, y: top + SMALLEST_TEXT + 2, text: measureLabel(stretch) });
-    if (stretch.figure.strikes) drawStrikes(line, stretch, left, sizes, meter);
-    else line.missing.push(coverAt(width < 90 ? 'no tab' : 'no tab yet', left + width / 2, middle, 15));
+    const span = {
+      from: beatsToWholeNotes(meter, stretch.fromBeat),
+      to: beatsToWholeNotes(meter, stretch.toBeat),
+    };
+    const spot: Spot = { span, left, top, width, sizes, meter };
+    const before = row[index - 1];
+    drawGround(line, stretch, before, spot);
+    drawBars(line, stretch, { before, after: row[index + 1] }, spot, end);
+    drawTexts(line, stretch, { before, isNamed }, spot, lineTop);
+    if (stretch.figure.strikes) drawTab(line.ink, stretch.figure.strikes, spot);
+    else if (stretch.figure.melody) drawStaff(line.ink, stretch.figure.melody, spot);
+    else {
+      const text = width < 90 ? 'no tab' : 'no tab yet';
+      line.missing.push(coverAt(text, left + width / 2, strings[2] ?? top, 15));
+    }
     left += width;
   }
+  if (repeat) drawRepeat(line, repeat, sizes, lineTop);
   return line;
 }
 
@@ -209,63 +172,115 @@ function coverAt(text: string, x: number, y: number, size: number): Cover {
   };
 }
 
-function drawStrikes(line: TabLine, stretch: Stretch, left: number, sizes: Sizes, meter: Meter): void {
-  const from = beatsToWholeNotes(meter, stretch.fromBeat);
-  const to = beatsToWholeNotes(meter, stretch.toBeat);
-  for (const strike of stretch.figure.strikes ?? []) {
-    if (compare(strike.onset, from) < 0 || compare(strike.onset, to) >= 0) continue;
-    const slot = toNumber(inSlots(subtract(strike.onset, from), meter));
-    // a little left of the slot's middle, where the beat's numeral stands below
-    const x = Math.max(left + (slot + 0.45) * sizes.slot, left + plateWidth(strike.fret, sizes.fret) / 2 + 4);
-    if (strike.technique === 'brush') drawBrush(line, strike, x, sizes);
-    else line.notes.push(noteAt(strike, x, line, sizes));
-    const word = (sizes.slot < WORD_SLOT ? LETTERS : WORDS)[strike.technique];
-    if (word && sizes.slot >= LETTER_SLOT) {
-      const half = word.length * sizes.word * 0.27;
-      line.words.push({ x: Math.max(x, half + 2), y: line.strings[4]! + sizes.below, text: word });
+/** The strings, or a staff. The short string begins at a pip, as it does on the neck. */
+function drawGround(line: TabLine, stretch: Stretch, before: Stretch | undefined, spot: Spot): void {
+  const { left, width, sizes, top } = spot;
+  const right = px(left + width);
+  if (isMelody(stretch)) {
+    for (const step of STAFF_LINES) line.staffs += `M${px(left)} ${px(stepY(step, spot))}H${right}`;
+    const isNew = !before || !isMelody(before);
+    if (isNew && sizes.slot >= FINGER_SLOT) {
+      const x = left + 4;
+      line.clefs.push({ x, y: stepY(2, spot) + sizes.space * 0.45, text: 'G' });
+      if (sizes.octave) line.clefs.push({ x: x + 2, y: stepY(-2, spot) + sizes.space * 0.6, text: '8' });
     }
+    return;
+  }
+  for (const at of sizes.strings.slice(0, 4)) line.long += `M${px(left)} ${px(top + at)}H${right}`;
+  const short = top + (sizes.strings[4] ?? 0);
+  const starts = !before || isMelody(before);
+  const pip = Math.max(2.5, sizes.gap * 0.14);
+  line.short += `M${px(left + (starts ? 3 + pip * 2 : 0))} ${px(short)}H${right}`;
+  if (starts) line.pips += discPath(left + 3 + pip, short, pip);
+}
+
+/** Bar lines: single, and two thin ones where another part begins. */
+function drawBars(
+  line: TabLine,
+  stretch: Stretch,
+  { before, after }: { before: Stretch | undefined; after: Stretch | undefined },
+  spot: Spot,
+  end: number,
+): void {
+  const { left, width, sizes, top } = spot;
+  const [from, to] = isMelody(stretch)
+    ? [stepY(8, spot), stepY(0, spot)]
+    : [top, top + (sizes.strings[4] ?? 0)];
+  const bar = (x: number) => `M${px(x)} ${px(from)}V${px(to)}`;
+  if (!before && stretch.fromBeat === 0) line.bars += bar(left + 1);
+  if (stretch.toBeat < stretch.figure.beats) return;
+  const x = Math.min(left + width, end - 1);
+  line.bars += bar(x);
+  if (after && after.part !== stretch.part) line.bars += bar(x - 5);
+}
+
+function drawTexts(
+  line: TabLine,
+  stretch: Stretch,
+  { before, isNamed }: { before: Stretch | undefined; isNamed: boolean },
+  spot: Spot,
+  lineTop: number,
+): void {
+  const { left, top, width, sizes, span, meter } = spot;
+  if (sizes.label !== null) {
+    const isTagged = isMelody(stretch) && !(before && isMelody(before));
+    const tag = isTagged ? MELODY_TAGS[width < WIDE_TAG ? 'narrow' : 'wide'] : null;
+    const said = [isNamed ? measureLabel(stretch) : null, tag].filter((one) => one !== null);
+    line.labels.push({ x: left + 5, y: lineTop + sizes.label, text: said.join(' · ') });
+  }
+  for (const { onset, kind, text } of stretch.measure.labels ?? []) {
+    if (compare(onset, span.from) < 0 || compare(onset, span.to) >= 0) continue;
+    const half = (text.length * sizes.word * 0.56) / 2;
+    const x = Math.min(Math.max(columnX(onset, spot), half + 2), line.end - half - 2);
+    if (kind === 'chord') line.chords.push({ x, y: lineTop + (sizes.chord ?? 0), text });
+    else line.words.push({ x, y: top + (sizes.words ?? 0), text });
+  }
+  if (sizes.count === null) return;
+  const y = top + sizes.count;
+  for (const { onset, text, isBeat } of countedSlots(span, meter, slotsPerBeat(meter))) {
+    const x = columnX(onset, spot);
+    if (isBeat) line.counts.push({ x, y, text });
+    else if (sizes.slot >= LETTER_SLOT) line.between.push({ x, y, text });
   }
 }
 
-function plateWidth(fret: number, size: number): number {
-  return size * (fret > 9 ? 1.3 : 0.74);
+function drawRepeat(line: TabLine, { opens, closes }: Repeat, sizes: TabSizes, lineTop: number): void {
+  const from = line.strings[0] ?? 0;
+  const height = (line.strings[4] ?? 0) - from;
+  const thick = Math.max(3, sizes.gap * 0.16);
+  const radius = Math.max(1.6, sizes.gap * 0.1);
+  const dots = (x: number) =>
+    discPath(x, from + height * 0.36, radius) + discPath(x, from + height * 0.6, radius);
+  if (opens) line.heavy += boxPath({ x: 0, y: from, width: thick, height }) + dots(thick + 3 + radius);
+  if (closes === 0) return;
+  line.heavy += boxPath({ x: line.end - thick, y: from, width: thick, height });
+  line.heavy += dots(line.end - thick - 3 - radius);
+  if (closes > 2)
+    line.labels.push({ x: line.end - 24, y: lineTop + (sizes.label ?? 14), text: `×${closes}` });
 }
 
-function noteAt({ string, fret }: Strike, x: number, line: TabLine, { fret: size }: Sizes): TabNote {
-  const y = line.strings[string - 1]!;
-  const width = plateWidth(fret, size);
-  return {
-    x,
-    y: y + size / 3,
-    text: String(fret),
-    plate: { x: x - width / 2, y: y - size * 0.43, width, height: size * 0.86 },
-  };
-}
-
-/** An arrow from the brush's first string across the next two; a fretted brush shows its fret at the tail. */
-function drawBrush(line: TabLine, strike: Strike, x: number, sizes: Sizes): void {
-  const start = line.strings[strike.string - 1]!;
-  const last = line.strings[Math.min(3, strike.string + 1)]!;
-  if (strike.fret > 0) line.notes.push(noteAt(strike, x, line, sizes));
-  line.brushes.push({
-    x,
-    top: start + (strike.fret > 0 ? sizes.fret * 0.5 : -sizes.gap * 0.38),
-    bottom: last + sizes.gap * 0.38,
-  });
-}
-
-function beatColumns(row: readonly Stretch[], top: number, sizes: Sizes, meter: Meter): Box[] {
+function beatColumns(row: readonly Stretch[], lineTop: number, sizes: TabSizes, meter: Meter): Box[] {
   const perBeat = slotsPerBeat(meter) * sizes.slot;
   const share = meterShape(meter).division === 2 ? 2 : 3;
-  const first = top + sizes.above - 0.75 * sizes.gap;
+  const y = lineTop + sizes.first - 0.75 * sizes.gap;
   const columns: Box[] = [];
   let left = 0;
   for (const { fromBeat, toBeat } of row) {
     for (let beat = fromBeat; beat < toBeat; beat += 1) {
       const x = left + (beat - fromBeat) * perBeat;
-      columns.push({ x, y: first, width: perBeat / share, height: 5.5 * sizes.gap });
+      columns.push({ x, y, width: perBeat / share, height: 5.7 * sizes.gap });
     }
     left += (toBeat - fromBeat) * perBeat;
   }
   return columns;
+}
+
+function measureBoxes(row: readonly Stretch[], y: number, sizes: TabSizes, meter: Meter): Box[] {
+  let x = 0;
+  return row.map((stretch) => {
+    const width = slotsIn([stretch], meter) * sizes.slot;
+    const box = { x, y, width, height: sizes.lineHeight };
+    x += width;
+    return box;
+  });
 }
