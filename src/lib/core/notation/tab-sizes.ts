@@ -76,7 +76,7 @@ export function brokenIntoLines(
   const usual = meterShape(meter).beats * slotsPerBeat(meter);
   const total = slotsIn(stretches, meter);
   const least = compact ? LEAST_SLOT.compact : total <= 2 * usual ? LEAST_SLOT.few : LEAST_SLOT.many;
-  const room = width / Math.max(least, (SMALLEST_TEXT + 1) / ownRoom(stretches, meter));
+  const room = width / Math.max(least, SMALLEST_TEXT / (0.9 * ownRoom(stretches, meter)));
   if (total <= Math.max(room, usual)) return stretches.length > 0 ? [[...stretches]] : [];
   const perLine = [8, 4, 2].find((count) => count * usual <= room && count <= stretches.length) ?? 1;
   const lines: Stretch[][] = [];
@@ -137,7 +137,7 @@ export function tabSizes(
 ): TabSizes {
   const own = slot * ownRoom(stretches, meter);
   const grown = DRILL_FRET + Math.max(0, own - DRILL_SLOT) * 0.3;
-  const fret = Math.round(Math.max(SMALLEST_TEXT, Math.min(grown, own * 0.9, LARGEST_FRET)));
+  const fret = Math.floor(Math.max(SMALLEST_TEXT, Math.min(grown, own * 0.9, LARGEST_FRET)));
   const scale = fret / DRILL_FRET;
   const word = Math.round(Math.max(SMALLEST_TEXT, Math.min(14 * scale, 20)));
   const gap = 24 * scale;
