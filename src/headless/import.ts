@@ -1,5 +1,6 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { writeAbc } from '../lib/core/notation/abc/write-abc';
 import { writeMidi } from '../lib/core/notation/midi/write-midi';
 import { writeMusicXml } from '../lib/core/notation/musicxml/write-musicxml';
 import type { EntryRead, NotationFile } from '../lib/core/notation/notation-file';
@@ -19,6 +20,7 @@ import type { Verb } from './verbs';
 
 const FORMATS = {
   json: '.json',
+  abc: '.abc',
   musicxml: '.musicxml',
   midi: '.mid',
 } as const;
@@ -108,6 +110,7 @@ function contentOf(reading: Reading, score: Score | null, format: Format): strin
   if (format === 'json') return `${JSON.stringify(reading, null, 2)}\n`;
   const tune = tuneOf(reading);
   const played = playedOut(score ?? scoreOfTune(tune, firstLayer(tune).id));
+  if (format === 'abc') return writeAbc(played);
   return format === 'midi' ? writeMidi(played) : writeMusicXml(played);
 }
 

@@ -62,8 +62,8 @@ describe('import', () => {
     expect(pitches).toEqual([67, 69, 71, 74, 76, 74, 67, 69, 71, 74, 79, 67]);
   });
 
-  it('tells MusicXML as text', () => {
-    const { stdout, status } = headless('import', 'sample-data/tunes/old-joe-clark.txt', '--as', 'musicxml');
+  it.each(['abc', 'musicxml'])('tells %s as text', (format) => {
+    const { stdout, status } = headless('import', 'sample-data/tunes/old-joe-clark.txt', '--as', format);
     expect(status).toBe(0);
     const { tunes } = JSON.parse(stdout) as { tunes: { text: string }[] };
     expect(tunes[0]?.text).toContain('Old Joe Clark');
@@ -72,6 +72,6 @@ describe('import', () => {
   it('refuses a format that it does not write in a sentence', () => {
     const { stderr, status } = headless('import', file, '--as', 'pdf');
     expect(status).not.toBe(0);
-    expect(stderr).toMatch(/json, musicxml, midi: saw pdf/);
+    expect(stderr).toMatch(/json, abc, musicxml, midi: saw pdf/);
   });
 });

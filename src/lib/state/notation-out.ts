@@ -1,7 +1,7 @@
 import type { Id, Tune } from '$lib/core/tune/tune';
 import { canSend, download, send } from './hand-out-file';
 
-type OutFormat = 'musicxml' | 'midi';
+type OutFormat = 'musicxml' | 'abc' | 'midi';
 
 const NAME_LETTERS_MAX = 80;
 
@@ -24,6 +24,17 @@ const WRITERS: Record<OutFormat, Writer> = {
       return writeMusicXml(scoreOfTune(tune, layerId));
     },
   },
+  abc: {
+    ending: '.abc',
+    type: 'text/vnd.abc',
+    write: async (tune, layerId) => {
+      const [{ scoreOfTune }, { writeAbc }] = await Promise.all([
+        import('$lib/core/notation/score-of-tune'),
+        import('$lib/core/notation/abc/write-abc'),
+      ]);
+      return writeAbc(scoreOfTune(tune, layerId));
+    },
+  },
   midi: {
     ending: '.mid',
     type: 'audio/midi',
@@ -40,6 +51,7 @@ const WRITERS: Record<OutFormat, Writer> = {
 /** The formats as the learner chooses among them. */
 export const OUT_FORMATS = [
   { format: 'musicxml', name: 'MusicXML', what: 'notes and tab, for a score program' },
+  { format: 'abc', name: 'ABC', what: 'the melody as text' },
   { format: 'midi', name: 'MIDI', what: 'the sound as it is played' },
 ] as const satisfies readonly { format: OutFormat; name: string; what: string }[];
 
