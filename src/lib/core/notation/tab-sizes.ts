@@ -1,4 +1,4 @@
-import { meterShape, type Meter } from '../rhythm/meter';
+import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare, equal, subtract, toNumber, ZERO } from '../rhythm/rational';
 import type { Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';
@@ -103,12 +103,15 @@ export const BAR_CLEARANCE = 0.13;
 /** Where strings lie this near to each other, numbers side by side may touch. */
 const NEAR_STRINGS = 1;
 
-/** What neighbouring numbers leave each other of a slot, beside what two single figures leave; at most 1. */
+/** What numbers have of a slot before they touch a neighbour or the end of their measure, beside two single figures; at most 1. */
 function ownRoom(stretches: readonly Stretch[], meter: Meter): number {
   let least = 1;
   for (const { figure } of stretches) {
     const strikes = figure.strikes ?? [];
+    const end = beatsToWholeNotes(meter, figure.beats);
     for (const [index, strike] of strikes.entries()) {
+      const toEnd = toNumber(inSlots(subtract(end, strike.onset), meter)) - COLUMN;
+      least = Math.min(least, toEnd / ((plateWidth(fretText(strike), 1) / 2) * 0.93));
       const next = strikes
         .slice(index + 1)
         .find(
