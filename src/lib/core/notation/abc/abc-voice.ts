@@ -25,6 +25,8 @@ const LETTER_PITCH: Record<string, number> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 
 const MIDDLE_C = 60;
 /** Finer than any music; bounds the numbers that exact arithmetic meets. */
 const DENOMINATOR_MAX = 20_000;
+/** A sign for many measures of rest adds none beyond so many measures of a voice, more than any tune has. */
+const RESTS_UP_TO = 2000;
 
 interface Tuplet {
   factor: Rational;
@@ -122,7 +124,7 @@ export class AbcVoice {
   rest(count: number, line: number, column: number): void {
     this.#close();
     const length: Rational = this.meter ? rational(this.meter.count, this.meter.unit) : [1, 1];
-    for (let place = 0; place < count; place += 1) {
+    for (let place = 0; place < count && this.measures.length < RESTS_UP_TO; place += 1) {
       this.#open(line, column);
       this.#at = length;
       this.#close();
