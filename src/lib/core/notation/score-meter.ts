@@ -1,4 +1,4 @@
-import { METERS, type Meter } from '../rhythm/meter';
+import { METERS, meterShape, type Meter } from '../rhythm/meter';
 import { rational, type Rational } from '../rhythm/rational';
 import type { ScoreMeter } from './score';
 
@@ -19,4 +19,12 @@ export function nearestMeter({ count, unit }: ScoreMeter): Meter {
   const quarters = (4 * count) / unit;
   if (quarters === 3) return '3/4';
   return quarters >= 4 && Number.isInteger(quarters) ? '4/4' : '2/4';
+}
+
+/**
+ * What one beat of a score's tempo is, in whole notes: that of the meter that the score is felt in, so that the tempo
+ * holds for the tune made of it; a quarter note in free meter.
+ */
+export function scoreBeat(meter: ScoreMeter | null): Rational {
+  return meter ? meterShape(nearestMeter(meter)).beat : [1, 4];
 }

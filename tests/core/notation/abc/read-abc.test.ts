@@ -140,3 +140,18 @@ describe('parts named in the music (ABC 2.1, section 3.1.9)', () => {
     expect(partsOf('X:1\nM:4/4\nL:1/4\nK:C\nP:A\nCDEF|G\nP:B\nABc|cBAG|\n')).toEqual(['A', null, 'B', null]);
   });
 });
+
+// ABC 2.1, section 3.1.8: Q: says how many notes of a length go to the minute
+test.each([
+  ['M:5/8', 'Q:1/8=200', '2/4', 100],
+  ['M:3/8', 'Q:3/8=60', '6/8', 60],
+  ['M:12/8', 'Q:3/8=100', '6/8', 100],
+  ['M:3/2', 'Q:1/2=90', '2/2', 90],
+  ['M:6/8', 'Q:1/8=240', '6/8', 80],
+] as const)(
+  'the tempo of %s with %s is that of the meter that is clicked',
+  (meter, tempo, clicked, beats) => {
+    const reading = readingOfScore(readAbc(`X:1\n${meter}\nL:1/8\n${tempo}\nK:G\nGABcde|\n`).scores[0]!);
+    expect(reading).toMatchObject({ meter: clicked, tempo: beats });
+  },
+);

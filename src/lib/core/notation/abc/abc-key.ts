@@ -1,3 +1,5 @@
+import { sharpsOf } from '../key-words';
+
 /** What `K:` says: the alteration of each letter, in semitones, and how the octave of the written notes is moved. */
 export interface AbcKey {
   alterations: Readonly<Record<string, number>>;
@@ -9,22 +11,13 @@ export interface AbcKey {
 
 export const NO_KEY: AbcKey = { alterations: {}, name: null, moved: 0 };
 
-/** Sharps of the major key on each letter, by the circle of fifths. */
-const MAJOR_SHARPS: Record<string, number> = { C: 0, D: 2, E: 4, F: -1, G: 1, A: 3, B: 5 };
-/** What each mode takes from the sharps of its tonic's major key (ABC 2.1, section 3.1.14). */
-const MODES: Record<string, { sharps: number; name: string }> = {
-  '': { sharps: 0, name: '' },
-  maj: { sharps: 0, name: '' },
-  ion: { sharps: 0, name: '' },
-  m: { sharps: -3, name: ' minor' },
-  min: { sharps: -3, name: ' minor' },
-  aeo: { sharps: -3, name: ' minor' },
-  mix: { sharps: -1, name: ' mixolydian' },
-  dor: { sharps: -2, name: ' dorian' },
-  phr: { sharps: -4, name: ' phrygian' },
-  lyd: { sharps: 1, name: ' lydian' },
-  loc: { sharps: -5, name: ' locrian' },
+/** What follows a tonic, in its first three letters, as the mode that it names (ABC 2.1, section 3.1.14). */
+const MODES: Record<string, string> = {
+  ...{ '': 'major', maj: 'major', ion: 'major', m: 'minor', min: 'minor', aeo: 'minor' },
+  ...{ mix: 'mixolydian', dor: 'dorian', phr: 'phrygian', lyd: 'lydian', loc: 'locrian' },
 };
+/** Only what is written after the tonic is altered (section 3.1.14). */
+const EXPLICIT = 'exp';
 const SHARP_ORDER = 'FCGDAEB';
 const ACCIDENTALS: Record<string, number> = { '^^': 2, '^': 1, '=': 0, _: -1, __: -2 };
 
@@ -46,15 +39,15 @@ export function readKey(text: string, before: AbcKey): AbcKey | null {
   if (!found) return null;
   const [whole, tonic = 'C', accidental = '', modeText = ''] = found;
   const isClef = /^(?:treble|bass|alto|tenor|perc)/i.test(modeText);
-  const mode = modeText === 'm' || isClef ? (isClef ? '' : 'm') : modeText.slice(0, 3).toLowerCase();
-  const known = MODES[mode] ?? (mode === 'exp' ? { sharps: NaN, name: '' } : null);
-  if (!known) return null;
-  const fifths = (MAJOR_SHARPS[tonic] ?? 0) + (accidental === '#' ? 7 : accidental === 'b' ? -7 : 0);
-  const alterations = Number.isNaN(known.sharps) ? {} : signature(fifths + known.sharps);
+  const mode = isClef ? '' : modeText.slice(0, 3).toLowerCase();
+  const named = mode === EXPLICIT ? 'major' : MODES[mode];
+  if (named === undefined) return null;
+  const key = tonic + accidental;
+  const alterations = mode === EXPLICIT ? {} : signature(sharpsOf(key, named));
   for (const [, mark = '', letter = ''] of bare.slice(whole.length).matchAll(/(\^\^?|__?|=)([A-Ga-g])/g)) {
     alterations[letter.toUpperCase()] = alterationOf(mark);
   }
-  return { alterations, name: tonic + accidental + known.name, moved };
+  return { alterations, name: named === 'major' ? key : `${key} ${named}`, moved };
 }
 
 function signature(sharps: number): Record<string, number> {

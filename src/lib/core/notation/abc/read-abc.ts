@@ -1,7 +1,7 @@
-import { meterShape, METERS } from '../../rhythm/meter';
-import { add, divide, multiply, rational, toNumber, ZERO, type Rational } from '../../rhythm/rational';
+import { add, divide, rational, toNumber, ZERO, type Rational } from '../../rhythm/rational';
 import { Warnings } from '../reading';
 import type { Score, ScoreMeter, ScoresRead } from '../score';
+import { scoreBeat } from '../score-meter';
 import { NO_KEY, readKey, type AbcKey } from './abc-key';
 import { readMusic } from './abc-music';
 import { expandOrder } from './abc-order';
@@ -226,15 +226,6 @@ class TuneReader {
       ZERO,
     );
     const length = notes.length > 0 ? each : this.#unitNow();
-    return Math.round(toNumber(divide(length, beatOf(meter))) * number * 10) / 10;
+    return Math.round(toNumber(divide(length, scoreBeat(meter))) * number * 10) / 10;
   }
-}
-
-/** One beat of a meter in whole notes, as `meterShape` counts them. */
-function beatOf(meter: ScoreMeter | null): Rational {
-  if (!meter) return [1, 4];
-  const known = METERS.find((candidate) => candidate === `${meter.count}/${meter.unit}`);
-  if (known) return meterShape(known).beat;
-  if (meter.unit >= 8 && meter.count % 3 === 0) return multiply([3, 1], rational(1, meter.unit));
-  return meter.unit === 2 ? [1, 2] : [1, 4];
 }

@@ -10,6 +10,7 @@ import {
 } from '../../rhythm/rational';
 import type { MeasureLabel } from '../../tune/tune';
 import type { ScoreMeasure, ScoreNote } from '../score';
+import { tupletRatio, type TupletRatio } from '../tuplet-ratio';
 import type { AbcKey } from './abc-key';
 
 const UNIT: Rational = [1, 8];
@@ -34,12 +35,11 @@ export function writtenNotes(measure: ScoreMeasure, next: ScoreMeasure | undefin
   let squeezed: Rational = [1, 1];
   for (const [index, slice] of slices.entries()) {
     const end = add(slice.from, slice.length);
-    const odd = oddPart(slice.length);
-    if (group === 0 && odd > 1) {
-      group = tupletLength(slices, index, odd);
-      const plain = 2 ** Math.floor(Math.log2(odd));
-      squeezed = rational(odd, plain);
-      if (group > 0) words.push(`(${odd}:${plain}:${group}`);
+    const ratio = group === 0 ? tupletRatio(slice.length) : null;
+    if (ratio) {
+      group = tupletLength(slices, index, ratio);
+      squeezed = rational(ratio.actual, ratio.normal);
+      if (group > 0) words.push(`(${ratio.actual}:${ratio.normal}:${group}`);
     }
     const isLast = index === slices.length - 1;
     const later = labels.findIndex(({ onset }) => compare(onset, end) >= 0);
@@ -73,19 +73,13 @@ function slicesOf({ notes, length }: ScoreMeasure): Slice[] {
   }));
 }
 
-function oddPart([, denominator]: Rational): number {
-  let odd = denominator;
-  while (odd % 2 === 0) odd /= 2;
-  return odd;
-}
-
 /** How many slices from one on make up a whole tuplet; 0 when they make none that ABC can write. */
-function tupletLength(slices: readonly Slice[], from: number, odd: number): number {
-  if (odd > 9) return 0;
+function tupletLength(slices: readonly Slice[], from: number, { actual }: TupletRatio): number {
+  if (actual > 9) return 0;
   let sum = ZERO;
   for (let index = from; index < slices.length; index += 1) {
     sum = add(sum, slices[index]?.length ?? ZERO);
-    if (oddPart(sum) === 1) return index - from + 1;
+    if (tupletRatio(sum) === null) return index - from + 1;
   }
   return 0;
 }

@@ -1,4 +1,4 @@
-import { scoreBeat } from '../musicxml/score-beat';
+import { scoreBeat } from '../score-meter';
 import type { Score, ScoreMeasure, ScoreMeter } from '../score';
 import { NO_KEY, readKey, type AbcKey } from './abc-key';
 import { writtenNotes } from './write-abc-notes';

@@ -1,16 +1,14 @@
-import { rational, type Rational } from '../../rhythm/rational';
+import { multiply, rational, toNumber, type Rational } from '../../rhythm/rational';
 import { compareNotes } from '../../tune/melody';
-import { multiply, toNumber } from '../../rhythm/rational';
+import { keyWords } from '../key-words';
 import { Warnings } from '../reading';
-import { scoreBeat } from '../musicxml/score-beat';
+import { scoreBeat } from '../score-meter';
 import type { Score, ScoreMeasure, ScoreMeter, ScoreNote, ScoresRead, ScoreVoice } from '../score';
 import { midiEvents, type MidiEvents, type MidiNote } from './midi-events';
 import { quantised, type GridNote } from './quantise';
 
 const PERCUSSION = 9;
 const MEASURES_MAX = 5000;
-const MAJOR_KEYS = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
-const MINOR_KEYS = ['Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#', 'G#', 'D#', 'A#'];
 
 /**
  * Reads a Standard MIDI File 1.0: one score with a voice for each track and channel that has notes, percussion last; of
@@ -85,7 +83,7 @@ function scoreOf(events: MidiEvents, voices: readonly NamedNotes[]): Score {
   return {
     number: null,
     title: isConductor || voices.length === 1 ? (tracks[0]?.name ?? null) : null,
-    key: key && keyName(key.sharps, key.isMinor),
+    key: key && keyWords(key.sharps, key.isMinor ? 'minor' : 'major'),
     meter,
     tempo: micro ? Math.round((60_000_000 / micro / quarters) * 100) / 100 : null,
     tuning: null,
@@ -97,11 +95,6 @@ function scoreOf(events: MidiEvents, voices: readonly NamedNotes[]): Score {
     order: null,
     warnings: warnings.list(),
   };
-}
-
-function keyName(sharps: number, isMinor: boolean): string | null {
-  const tonic = (isMinor ? MINOR_KEYS : MAJOR_KEYS)[sharps + 7];
-  return tonic === undefined ? null : tonic + (isMinor ? ' minor' : '');
 }
 
 /** A measure of the file, in ticks. */

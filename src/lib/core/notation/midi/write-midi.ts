@@ -8,8 +8,8 @@ import {
   toNumber,
   ZERO,
 } from '../../rhythm/rational';
-import { keySignature } from '../musicxml/read-words';
-import { scoreBeat } from '../musicxml/score-beat';
+import { keySignature } from '../key-words';
+import { scoreBeat } from '../score-meter';
 import { playOrder } from '../play-order';
 import type { Score, ScoreMeter, ScoreNote } from '../score';
 import { bytesOfNumber, chunk, deltaBytes, textBytes } from './midi-bytes';
@@ -127,9 +127,9 @@ function tempoEvents({ tempo, meter }: Score): MidiEvent[] {
 
 /** FF 59: sharps (flats below 0), then 1 for minor. Other modes have their signature and count as major. */
 function keyEvents(key: string | null): MidiEvent[] {
-  const { fifths, mode } = keySignature(key);
+  const { sharps, mode } = keySignature(key);
   if (!mode) return [];
-  return [{ tick: 0, rank: 1, bytes: [0xff, 0x59, 2, (fifths + 256) % 256, mode === 'minor' ? 1 : 0] }];
+  return [{ tick: 0, rank: 1, bytes: [0xff, 0x59, 2, (sharps + 256) % 256, mode === 'minor' ? 1 : 0] }];
 }
 
 /** FF 58: numerator, power of two of the denominator, MIDI clocks a beat (24 a quarter), 32nd notes a quarter. */

@@ -1,4 +1,5 @@
 import { compare, divide, multiply, subtract, type Rational } from '../../rhythm/rational';
+import { tupletRatio, type TupletRatio } from '../tuplet-ratio';
 
 /** One written note value: `length` is what it takes, `tuplet` how many in the time of how many. */
 export interface NoteValue {
@@ -6,7 +7,7 @@ export interface NoteValue {
   /** `null` where the format has no name for it. */
   type: string | null;
   dots: number;
-  tuplet: { actual: number; normal: number } | null;
+  tuplet: TupletRatio | null;
 }
 
 /** The names of the format from the breve down, each half of the one before. */
@@ -14,10 +15,8 @@ const TYPES = ['breve', 'whole', 'half', 'quarter', 'eighth', '16th', '32nd', '6
 
 /** The written values, longest first, that add up to a length: notes of them are tied. */
 export function noteValues(length: Rational): NoteValue[] {
-  const actual = oddPart(length[1]);
-  const normal = actual === 1 ? 1 : 2 ** Math.floor(Math.log2(actual));
-  const scale: Rational = [actual, normal];
-  const tuplet = actual === 1 ? null : { actual, normal };
+  const tuplet = tupletRatio(length);
+  const scale: Rational = tuplet ? [tuplet.actual, tuplet.normal] : [1, 1];
   const values: NoteValue[] = [];
   let left = multiply(length, scale);
   while (left[0] > 0) {
@@ -28,12 +27,6 @@ export function noteValues(length: Rational): NoteValue[] {
     left = subtract(left, written);
   }
   return values;
-}
-
-function oddPart(value: number): number {
-  let odd = value;
-  while (odd % 2 === 0) odd /= 2;
-  return odd;
 }
 
 function longestWithin(length: Rational): { length: Rational; type: string; dots: number } | null {

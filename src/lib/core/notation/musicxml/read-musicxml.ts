@@ -2,7 +2,7 @@ import { Warnings } from '../reading';
 import { TITLE_MAX } from '../../tune/limits';
 import type { ScoresRead, ScoreVoice } from '../score';
 import { beatsFromQuarters, PartReader, type PartRead } from './read-part';
-import { scoreBeat } from './score-beat';
+import { scoreBeat } from '../score-meter';
 import { childOf, childrenOf, textAt, xmlTree, type XmlElement } from './xml-tree';
 
 const MOST_PARTS = 100;

@@ -14,7 +14,7 @@ import type { Tuning } from '../../tune/tuning';
 import type { Warnings } from '../reading';
 import type { ScoreMeasure, ScoreMeter, ScoreNote, ScoreVoice } from '../score';
 import { fingeringOf, isTied, pitchOf } from './read-note';
-import { chordWords, keyWords, LABEL_MAX, meterOf } from './read-words';
+import { chordWords, keyOf, LABEL_MAX, meterOf } from './read-words';
 import { at, childOf, childrenOf, numberAt, textAt, type XmlElement } from './xml-tree';
 
 export interface PartRead {
@@ -117,7 +117,7 @@ export class PartReader {
         this.#divisions = divisions;
       } else this.#say(element, 'these divisions of a quarter note cannot be read');
     }
-    this.#key ??= keyWords(childOf(element, 'key'));
+    this.#key ??= keyOf(childOf(element, 'key'));
     const time = childOf(element, 'time');
     if (time) {
       this.#meter = meterOf(time);

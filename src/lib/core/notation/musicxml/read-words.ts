@@ -1,38 +1,13 @@
+import { keyWords } from '../key-words';
 import type { ScoreMeter } from '../score';
 import { childrenOf, numberAt, textAt, type XmlElement } from './xml-tree';
 
 export const LABEL_MAX = 100;
 
-const MAJOR_BY_FIFTHS = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
-/** How many fifths the tonic of a mode lies above that of the major key with the same signature. */
-export const MODES: Readonly<Record<string, number>> = {
-  major: 0,
-  ionian: 0,
-  mixolydian: 1,
-  dorian: 2,
-  minor: 3,
-  aeolian: 3,
-  phrygian: 4,
-  locrian: 5,
-  lydian: -1,
-};
-const BY_FIFTHS = ['Fb', ...MAJOR_BY_FIFTHS, 'G#', 'D#', 'A#', 'E#', 'B#'];
-
-/** A `<key>` in words: `G`, `E minor`; `null` for a signature without a name. */
-export function keyWords(key: XmlElement | undefined): string | null {
-  const fifths = numberAt(key, 'fifths');
-  if (fifths === null || fifths < -7 || fifths > 7) return null;
-  const mode = textAt(key, 'mode') ?? 'major';
-  const tonic = BY_FIFTHS[fifths + 8 + (MODES[mode] ?? 0)];
-  return tonic ? tonic + (mode === 'major' || MODES[mode] === undefined ? '' : ` ${mode}`) : null;
-}
-
-/** The number of fifths and the mode that a key in words asks for; C without a mode when the words are no key. */
-export function keySignature(words: string | null): { fifths: number; mode: string | null } {
-  const match = /^([A-G][#b]?)\s*([a-z]*)/.exec(words ?? '');
-  const mode = MODES[match?.[2] ?? ''] === undefined ? null : (match?.[2] ?? null);
-  const fifths = BY_FIFTHS.indexOf(match?.[1] ?? 'C') - 8 - (MODES[mode ?? ''] ?? 0);
-  return match && Math.abs(fifths) <= 7 ? { fifths, mode: mode ?? 'major' } : { fifths: 0, mode: null };
+/** A `<key>` in words. */
+export function keyOf(key: XmlElement | undefined): string | null {
+  const sharps = numberAt(key, 'fifths');
+  return sharps === null ? null : keyWords(sharps, textAt(key, 'mode') ?? 'major');
 }
 
 /** How players write the kinds of chord of the standard, after the root. */

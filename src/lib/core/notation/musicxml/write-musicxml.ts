@@ -12,8 +12,9 @@ import {
 import type { MeasureLabel } from '../../tune/tune';
 import type { Score, ScoreMeasure, ScoreMeter, ScoreNote, ScoreVoice } from '../score';
 import { noteValues, type NoteValue } from './note-values';
-import { keySignature, kindOf } from './read-words';
-import { scoreBeat } from './score-beat';
+import { keySignature } from '../key-words';
+import { kindOf } from './read-words';
+import { scoreBeat } from '../score-meter';
 import { escaped, noteXml, pitchXml, type WrittenNote } from './write-note';
 
 /**
@@ -85,8 +86,8 @@ function attributesXml(
     ? `<time><beats>${meter.count}</beats><beat-type>${meter.unit}</beat-type></time>`
     : '<time><senza-misura/></time>';
   if (divisions === null) return `<attributes>${time}</attributes>`;
-  const { fifths, mode } = keySignature(score.key);
-  const key = `<key><fifths>${fifths}</fifths>${mode ? `<mode>${mode}</mode>` : ''}</key>`;
+  const { sharps, mode } = keySignature(score.key);
+  const key = `<key><fifths>${sharps}</fifths>${mode ? `<mode>${mode}</mode>` : ''}</key>`;
   const tab = score.tuning && measures.some(({ notes }) => notes.some(({ fingering }) => fingering));
   const lines = (score.tuning ?? []).map(
     (pitch, index) => `<staff-tuning line="${index + 1}">${pitchXml(pitch, 'tuning-')}</staff-tuning>`,
