@@ -1,6 +1,6 @@
-import { beatOf, toldNearSame } from '../lib/core/notation/near-same-words';
-import { changedMeasures, figuresNewIn } from '../lib/core/tune/layers';
-import { countToLearn, placesShowing } from '../lib/core/tune/near-same';
+import { countOf, toldNearSame } from '../lib/core/notation/near-same-words';
+import { changedMeasures, figuresNewIn, placesShowing } from '../lib/core/tune/layer-figures';
+import { countToLearn } from '../lib/core/tune/near-same';
 import { measureLabel } from '../lib/core/tune/passage-name';
 import { figurePassages } from '../lib/core/tune/places';
 import type { Id, Layer, Tune } from '../lib/core/tune/tune';
@@ -32,7 +32,7 @@ export const figures: Verb = ({ book: file, tune: wanted, layer: wantedLayer }) 
     nearSame: toldNearSame(tune, layer.id).map(({ near, words }) => ({
       figures: [near.first.id, near.second.id],
       measures: [labels(near.first.id), labels(near.second.id)],
-      beats: near.differences.map(({ onset }) => beatOf(onset, tune.meter)),
+      beats: near.differences.map(({ onset }) => countOf(onset, tune.meter)),
       words,
     })),
   };

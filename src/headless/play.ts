@@ -12,7 +12,7 @@ import { renderSegments, SoundRenderer } from '../lib/core/rhythm/sound-render';
 import { wavBytes } from '../lib/core/rhythm/wav';
 import type { Passage } from '../lib/core/tune/passage';
 import { measureLabel, passageName } from '../lib/core/tune/passage-name';
-import { firstLayer, partPlaces, type Place } from '../lib/core/tune/places';
+import { firstLayer, boardPlaces, type Place } from '../lib/core/tune/places';
 import type { Tune } from '../lib/core/tune/tune';
 import { readBook } from './arguments';
 import { readNumber, readOneOf, readOut, readWhole, writeOut } from './click';
@@ -90,7 +90,7 @@ function readSpan(tune: Tune, from: string | undefined, to: string | undefined):
 }
 
 function readPlace(tune: Tune, option: string, label: string): Place {
-  const places = tune.parts.flatMap(({ name }) => partPlaces(tune, firstLayer(tune).id, name));
+  const places = boardPlaces(tune, firstLayer(tune).id);
   const found = places.find((place) => measureLabel(place).toLowerCase() === label.toLowerCase());
   if (found) return found;
   const spans = tune.parts.map(({ name, measures }) => `${name}1 to ${name}${measures.length}`).join(', ');

@@ -13,7 +13,8 @@ import { breathId, turnSegments, type DrillRhythm, type Turn } from '$lib/core/p
 import { HANDFUL, nextHandful, nextMark, type Mark } from '$lib/core/practice/marking';
 import type { Drill } from '$lib/core/practice/records';
 import type { SettledTempo, Standing } from '$lib/core/practice/standing';
-import { isWritten, tabMissing, type TabMissing } from '$lib/core/pluck/tab-missing';
+import { tabMissing, type TabMissing } from '$lib/core/pluck/tab-missing';
+import { isWritten } from '$lib/core/tune/shared-measures';
 import { passageKey } from '$lib/core/tune/passage';
 import { passageName } from '$lib/core/tune/passage-name';
 import { passageStretches, type Stretch } from '$lib/core/tune/places';

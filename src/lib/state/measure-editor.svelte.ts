@@ -14,6 +14,7 @@ import { firstStep, redo, step, undo, type UndoSteps } from '$lib/core/notation/
 import { compare, equal, ZERO, type Rational } from '$lib/core/rhythm/rational';
 import type { Meter } from '$lib/core/rhythm/meter';
 import { changeMeasure } from '$lib/core/tune/change-measure';
+import { FRET_MAX } from '$lib/core/tune/limits';
 import { figureOf } from '$lib/core/tune/places';
 import { contentKey } from '$lib/core/tune/shared-measures';
 import type { Id, Measure, Tune } from '$lib/core/tune/tune';
@@ -121,7 +122,7 @@ export class MeasureEditor {
   type(digit: number, atMs: number): void {
     const before = this.#digit;
     const both = before && atMs - before.atMs < TWO_DIGITS_MS ? before.value * 10 + digit : null;
-    const fret = both !== null && both <= 22 ? both : digit;
+    const fret = both !== null && both <= FRET_MAX ? both : digit;
     this.put({ fret });
     this.#digit = { value: fret, atMs };
   }

@@ -14,7 +14,6 @@ export const OFFSET_MAX = 14 * 60;
 export const NAME_MAX = 60;
 export const NOTE_MAX = 10_000;
 
-export const FRET_MAX = 22;
 export const PITCH_MIN = 24;
 export const PITCH_MAX = 96;
 
@@ -24,15 +23,8 @@ export const MELODY_PITCH_MAX = 127;
 
 export const LAYERS_MAX = 50;
 export const FIGURES_MAX = 20_000;
-/** Strikes or melody notes of one measure. */
-export const STRIKES_MAX = 1000;
-/** Chords and words of one measure. */
-export const LABELS_MAX = 200;
-export const LABEL_MAX = 60;
 /** The longest measure of the slowest meter. */
 export const WHOLE_NOTES_MAX = 16;
-/** Fine enough for 64th notes inside triplets and quintuplets; bounds the numbers that exact arithmetic meets. */
-export const DENOMINATOR_MAX = 100_000;
 
 export const DRILLS_MAX = 10_000;
 export const LOG_MAX = 100_000;

@@ -1,7 +1,6 @@
 import * as v from 'valibot';
 import type { MeasureWriting } from '../notation/measure-edit';
-import { BEATS_MAX, BEATS_MIN } from '../tune/limits';
-import { LABELS_MAX } from './limits';
+import { BEATS_MAX, BEATS_MIN, LABELS_MAX } from '../tune/limits';
 import { halves, listOf, melodySchema, strikesSchema } from './schema-words';
 import { labelSchema } from './tune-schema';
 

@@ -1,7 +1,7 @@
 import { beatsToWholeNotes, type Meter } from '../rhythm/meter';
 import { add, compare, equal, subtract, ZERO, type Rational } from '../rhythm/rational';
 import type { MeasureContent } from '../tune/change-measure';
-import { BEATS_MAX, BEATS_MIN } from '../tune/limits';
+import { BEATS_MAX, BEATS_MIN, FRET_MAX } from '../tune/limits';
 import { compareStrikes, type Finger, type Strike, type Technique, type Weight } from '../tune/strike';
 import type { MeasureLabel } from '../tune/tune';
 import type { StringNumber } from '../tune/tuning';
@@ -10,9 +10,6 @@ import type { StringNumber } from '../tune/tuning';
 export interface MeasureWriting extends MeasureContent {
   labels: readonly MeasureLabel[];
 }
-
-/** The highest fret that is written: that of a five-string neck (common practice). */
-export const FRET_LAST = 22;
 
 /** What an edit may set on one note; `null` takes it off, and gives the length back to the next strike. */
 export interface NoteChange {
@@ -177,7 +174,7 @@ function changed(strike: Strike, { fret, technique, finger, weight, duration }: 
   const nextWeight = weight === undefined ? oldWeight : weight;
   return {
     ...rest,
-    fret: Math.min(FRET_LAST, Math.max(0, Math.round(fret ?? rest.fret))),
+    fret: Math.min(FRET_MAX, Math.max(0, Math.round(fret ?? rest.fret))),
     technique: technique ?? rest.technique,
     duration: duration ?? rest.duration,
     ...(nextFinger && { finger: nextFinger }),

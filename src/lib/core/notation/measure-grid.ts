@@ -1,15 +1,6 @@
-import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
-import {
-  add,
-  compare,
-  divide,
-  equal,
-  multiply,
-  rational,
-  subtract,
-  toNumber,
-  type Rational,
-} from '../rhythm/rational';
+import { beatOf, beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
+import { add, compare, divide, equal, multiply, rational, subtract, type Rational } from '../rhythm/rational';
+import { numberWord } from '../tune/number-words';
 import { slotsPerBeat } from './slots';
 
 /** A place of the measure at which a string may be sounded. */
@@ -43,7 +34,6 @@ const COUNTS: Record<number, readonly string[]> = {
   8: ['', 'e', '', '&', '', 'a', ''],
 };
 const SPOKEN: Record<string, string> = { e: 'e', '&': 'and', a: 'a' };
-const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 
 /**
  * The places of a measure in order: the slots of each beat at its grain (`grains[beat]`, the usual one where it is not
@@ -73,7 +63,7 @@ export function gridPlaces(
       onset,
       beat: beatOf(meter, onset),
       count: '',
-      spoken: `in beat ${numberWord(beatOf(meter, onset))}`,
+      spoken: `in beat ${numberWord(beatOf(meter, onset) + 1)}`,
     });
   }
   return places.sort((a, b) => compare(a.onset, b.onset));
@@ -91,24 +81,15 @@ export function grainsFor(meter: Meter, beats: number, taken: readonly Rational[
   });
 }
 
-/** The beat, from 0, in which a place lies. */
-export function beatOf(meter: Meter, onset: Rational): number {
-  return Math.floor(toNumber(divide(onset, meterShape(meter).beat)) + 1e-9);
-}
-
 function beatStart(meter: Meter, beat: number): Rational {
   return multiply(meterShape(meter).beat, rational(beat));
 }
 
 function named(onset: Rational, beat: number, slot: number, slots: number): GridPlace {
   if (slot === 0) {
-    return { onset, beat, count: String(beat + 1), spoken: `beat ${numberWord(beat)}` };
+    return { onset, beat, count: String(beat + 1), spoken: `beat ${numberWord(beat + 1)}` };
   }
   const count = COUNTS[slots]?.[slot - 1] ?? '';
-  const spoken = `beat ${numberWord(beat)}, ${SPOKEN[count] ?? `place ${slot + 1} of ${slots}`}`;
+  const spoken = `beat ${numberWord(beat + 1)}, ${SPOKEN[count] ?? `place ${slot + 1} of ${slots}`}`;
   return { onset, beat, count, spoken };
-}
-
-function numberWord(beat: number): string {
-  return NUMBERS[beat] ?? String(beat + 1);
 }

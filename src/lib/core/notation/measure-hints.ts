@@ -1,7 +1,7 @@
-import type { Meter } from '../rhythm/meter';
+import { beatOf, type Meter } from '../rhythm/meter';
 import { compare, ZERO } from '../rhythm/rational';
+import { ordinalWord } from '../tune/number-words';
 import type { Strike } from '../tune/strike';
-import { beatOf } from './measure-grid';
 import type { MeasureWriting } from './measure-edit';
 
 /** Frets that a left hand spans within a beat without moving (common practice: four fingers, a fret each, and one more). */
@@ -17,7 +17,7 @@ function slurHint(strike: Strike, strikes: readonly Strike[]): string[] {
   const before = strikes.findLast(
     ({ string, onset }) => string === strike.string && compare(onset, strike.onset) < 0,
   );
-  const on = `on the ${ORDINALS[strike.string - 1]} string`;
+  const on = `on the ${ordinalWord(strike.string)} string`;
   switch (strike.technique) {
     case 'hammer-on':
       if (before ? before.fret < strike.fret : strike.fret > 0) return [];
@@ -47,5 +47,3 @@ function stretchHints(strikes: readonly Strike[], meter: Meter): string[] {
       : [];
   });
 }
-
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth'] as const;

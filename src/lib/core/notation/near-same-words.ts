@@ -1,17 +1,13 @@
 import { divide, equal, toNumber } from '../rhythm/rational';
 import { meterShape, type Meter } from '../rhythm/meter';
-import { nearSame, placesShowing, type NearSame } from '../tune/near-same';
+import { placesShowing } from '../tune/layer-figures';
+import { nearSame, type NearSame } from '../tune/near-same';
+import { numberWord, ordinalWord, stopWords } from '../tune/number-words';
 import { measureLabel } from '../tune/passage-name';
 import type { Strike } from '../tune/strike';
 import { pitchName } from '../tune/tuning';
 import type { Figure, Id, Tune } from '../tune/tune';
 
-const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
-const STRINGS = ['', 'first', 'second', 'third', 'fourth', 'fifth'];
-const FRETS = [
-  ...['open', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'],
-  ...['eleventh', 'twelfth'],
-];
 /** So many differences are told note by note; more are told by their beats. */
 const TOLD = 2;
 
@@ -38,13 +34,13 @@ export function toldNearSame(tune: Tune, layerId: Id): { near: NearSame; words: 
 }
 
 /** Where in its measure a difference lies, in beats from 1: `1.5` is half-way through the first. */
-export function beatOf(onset: Strike['onset'], meter: Meter): number {
+export function countOf(onset: Strike['onset'], meter: Meter): number {
   return 1 + toNumber(divide(onset, meterShape(meter).beat));
 }
 
 function whereWords({ within, differences }: NearSame): string {
   if (within) return `the ${within}`;
-  const beats = [...new Set(differences.map(({ beat }) => NUMBERS[beat] ?? String(beat + 1)))];
+  const beats = [...new Set(differences.map(({ beat }) => numberWord(beat + 1)))];
   if (beats.length === 1) return `beat ${beats[0]}`;
   return `beats ${beats.slice(0, -1).join(', ')} and ${beats.at(-1)}`;
 }
@@ -56,8 +52,9 @@ function heardAt({ strikes, melody = [] }: Figure): Heard[] {
     return melody.map(({ onset, pitch }) => ({ onset, words: pitchName(pitch) }));
   }
   return strikes.map(({ onset, string, fret, technique }) => {
-    const stop = fret === 0 ? 'open' : `${FRETS[fret] ?? `${fret}th`} fret`;
-    const of = fret === 0 ? `the open ${STRINGS[string]} string` : `${stop} of the ${STRINGS[string]} string`;
+    const stop = stopWords(fret);
+    const of =
+      fret === 0 ? `the open ${ordinalWord(string)} string` : `${stop} of the ${ordinalWord(string)} string`;
     if (technique === 'drone') return { onset, words: 'the drone' };
     if (technique === 'strike') return { onset, words: of, string, stop };
     return { onset, words: `${technique === 'brush' ? 'brush from' : `${technique},`} ${of}` };
@@ -68,7 +65,7 @@ function changeWords(now: readonly Heard[], before: readonly Heard[]): string {
   const [one, other] = [now[0], before[0]];
   const isOneEach = now.length === 1 && before.length === 1;
   if (isOneEach && one?.string && one.string === other?.string && other.stop && one.words !== other.words) {
-    const to = one.stop === 'open' ? one.words : `${one.stop} of the ${STRINGS[one.string]} string`;
+    const to = one.stop === 'open' ? one.words : `${one.stop} of the ${ordinalWord(one.string)} string`;
     return `${to} instead of ${other.stop === 'open' ? 'open' : `the ${other.stop}`}`;
   }
   const [here, there] = [now, before].map((notes) => notes.map(({ words }) => words).join(' with '));

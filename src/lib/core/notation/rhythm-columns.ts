@@ -1,5 +1,5 @@
-import { meterShape, type Meter } from '../rhythm/meter';
-import { add, compare, equal, multiply, rational, type Rational } from '../rhythm/rational';
+import { beatOf, beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
+import { add, compare, equal, type Rational } from '../rhythm/rational';
 import { flagsOf, pieces, type NoteValue } from './note-values';
 
 /** What is written at one place of a measure, for tab and staff alike. */
@@ -44,7 +44,7 @@ export function rhythmColumns(
   for (const [index, { onset, end }] of places.entries()) {
     const next = places[index + 1]?.onset ?? to;
     if (compare(written, onset) < 0) write(written, onset, 'rest');
-    const rings = style === 'tab' ? later(end, beatEnd(onset, beat)) : end;
+    const rings = style === 'tab' ? later(end, beatEnd(onset, meter)) : end;
     written = compare(rings, next) < 0 ? rings : next;
     write(onset, written, 'note');
   }
@@ -69,17 +69,12 @@ function later(a: Rational, b: Rational): Rational {
 }
 
 /** The end of the beat in which a place lies. */
-function beatEnd(onset: Rational, beat: Rational): Rational {
-  return multiply(beat, rational(beatIndex(onset, beat) + 1));
-}
-
-function beatIndex(onset: Rational, beat: Rational): number {
-  return Math.floor((onset[0] * beat[1]) / (onset[1] * beat[0]));
+function beatEnd(onset: Rational, meter: Meter): Rational {
+  return beatsToWholeNotes(meter, beatOf(meter, onset) + 1);
 }
 
 /** Columns that share a beam, or stand alone: by the beat (common practice); rests and quarters part them. */
 export function beamGroups(columns: readonly RhythmColumn[], meter: Meter): RhythmColumn[][] {
-  const { beat } = meterShape(meter);
   const groups: RhythmColumn[][] = [];
   for (const column of columns) {
     const group = groups.at(-1);
@@ -87,7 +82,7 @@ export function beamGroups(columns: readonly RhythmColumn[], meter: Meter): Rhyt
     const joins =
       last &&
       [last, column].every(({ kind, value }) => kind !== 'rest' && flagsOf(value) > 0) &&
-      beatIndex(last.onset, beat) === beatIndex(column.onset, beat);
+      beatOf(meter, last.onset) === beatOf(meter, column.onset);
     if (joins) group?.push(column);
     else groups.push([column]);
   }
@@ -128,14 +123,12 @@ export function tripletRuns(
   columns: readonly RhythmColumn[],
   meter: Meter,
 ): { first: number; last: number }[] {
-  const { beat } = meterShape(meter);
   const runs: { first: number; last: number }[] = [];
   for (const [index, { value, onset }] of columns.entries()) {
     if (!value.isTriplet) continue;
     const run = runs.at(-1);
     const before = columns[index - 1];
-    const goesOn =
-      run?.last === index - 1 && before && beatIndex(before.onset, beat) === beatIndex(onset, beat);
+    const goesOn = run?.last === index - 1 && before && beatOf(meter, before.onset) === beatOf(meter, onset);
     if (goesOn) run.last = index;
     else runs.push({ first: index, last: index });
   }

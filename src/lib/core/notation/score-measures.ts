@@ -1,6 +1,6 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { add, compare, divide, rational, type Rational, subtract, toNumber, ZERO } from '../rhythm/rational';
-import { BEATS_MAX } from '../tune/limits';
+import { BEATS_MAX, DENOMINATOR_MAX, FRET_MAX, LABEL_MAX, LABELS_MAX, STRIKES_MAX } from '../tune/limits';
 import type { MeasureDraft } from '../tune/make-tune';
 import { compareNotes, type MelodyNote } from '../tune/melody';
 import { compareStrikes, type Strike } from '../tune/strike';
@@ -16,13 +16,6 @@ export interface Fitting {
   isTab: boolean;
   warnings: Warnings;
 }
-
-const NOTES_MAX = 1000;
-const LABELS_MAX = 200;
-const LABEL_MAX = 60;
-const LAST_FRET = 22;
-/** As fine as a stored place in a measure may be. */
-const DENOMINATOR_MAX = 100_000;
 
 /** Measures of the tune's meter, each a whole number of half beats long. */
 export function fittedMeasures(fragments: readonly Fragment[], fitting: Fitting): MeasureDraft[] {
@@ -113,9 +106,13 @@ function heldOver({ fingering, ...note }: ScoreNote, duration: Rational): ScoreN
 
 function measureDraft(fragment: Fragment, beats: number, fitting: Fitting): MeasureDraft {
   const { line, column } = fragment;
-  const notes = fragment.notes.slice(0, NOTES_MAX).filter(({ duration }) => duration[0] > 0);
-  if (fragment.notes.length > NOTES_MAX) {
-    fitting.warnings.add(line, column, `this measure has more than ${NOTES_MAX} notes; the rest is left out`);
+  const notes = fragment.notes.slice(0, STRIKES_MAX).filter(({ duration }) => duration[0] > 0);
+  if (fragment.notes.length > STRIKES_MAX) {
+    fitting.warnings.add(
+      line,
+      column,
+      `this measure has more than ${STRIKES_MAX} notes; the rest is left out`,
+    );
   }
   const strikes = fitting.isTab ? strikesOf(notes) : null;
   if (fitting.isTab && !strikes) {
@@ -137,7 +134,7 @@ function measureDraft(fragment: Fragment, beats: number, fitting: Fitting): Meas
 function strikesOf(notes: readonly ScoreNote[]): Strike[] | null {
   const strikes: Strike[] = [];
   for (const { onset, duration, tied, fingering } of notes) {
-    if (!fingering || fingering.fret > LAST_FRET) return null;
+    if (!fingering || fingering.fret > FRET_MAX) return null;
     const technique = tied ? ('tie' as const) : fingering.technique;
     strikes.push({ ...fingering, technique, onset: stored(onset), duration: stored(duration) });
   }

@@ -1,19 +1,12 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare, divide, toNumber, type Rational } from '../rhythm/rational';
 import type { MelodyNote } from '../tune/melody';
+import { numberWord, ordinalWord, stopWords } from '../tune/number-words';
 import { measureLabel } from '../tune/passage-name';
 import type { Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';
 import { pitchName } from '../tune/tuning';
 import { slotsPerBeat } from './slots';
-
-const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
-const ORDINALS = [
-  'open',
-  ...['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'],
-  ...['eleventh', 'twelfth', 'thirteenth', 'fourteenth', 'fifteenth', 'sixteenth', 'seventeenth'],
-  ...['eighteenth', 'nineteenth', 'twentieth', 'twenty-first', 'twenty-second'],
-];
 
 /** How the places after a beat are counted aloud, by the slots of a beat (common practice). */
 const COUNTED: Record<number, readonly string[]> = { 2: ['and'], 3: ['and', 'a'], 4: ['e', 'and', 'a'] };
@@ -75,7 +68,7 @@ function spokenPlace(onset: Rational, meter: Meter): string {
   const beats = toNumber(divide(onset, meterShape(meter).beat));
   const beat = Math.floor(beats);
   const slot = (beats - beat) * slotsPerBeat(meter);
-  const name = NUMBERS[beat] ?? String(beat + 1);
+  const name = numberWord(beat + 1);
   if (slot === 0) return `beat ${name}`;
   const nearest = Math.floor(slot + 1e-9);
   const counted = nearest === 0 ? `beat ${name}` : (COUNTED[slotsPerBeat(meter)]?.[nearest - 1] ?? 'later');
@@ -83,10 +76,10 @@ function spokenPlace(onset: Rational, meter: Meter): string {
 }
 
 function spokenStrike({ string, fret, technique, finger, weight }: Strike): string {
-  const stop = fret === 0 ? 'open' : `${ORDINALS[fret] ?? `${fret}th`} fret`;
+  const stop = stopWords(fret);
   const by = `${finger ? ` finger ${finger}` : ''}${weight ? `, ${weight}` : ''}`;
   if (technique === 'drone') return `${fret === 0 ? 'drone' : `drone ${stop}`}${by}`;
-  const place = `${ORDINALS[string]} string ${stop}${by}`;
+  const place = `${ordinalWord(string)} string ${stop}${by}`;
   if (technique === 'tie') return `${place} rings on`;
   return technique === 'brush' ? `brush from ${place}` : `${technique} ${place}`;
 }
@@ -95,7 +88,6 @@ function spokenStrike({ string, fret, technique, finger, weight }: Strike): stri
 function spokenNote({ pitch, duration, tied }: MelodyNote, meter: Meter): string {
   const name = pitchName(pitch).replace('#', ' sharp');
   const beats = toNumber(divide(duration, meterShape(meter).beat));
-  const whole = Number.isInteger(beats) && beats > 1 ? NUMBERS[beats - 1] : undefined;
-  const length = whole ? `, ${whole} beats` : '';
+  const length = Number.isInteger(beats) && beats > 1 ? `, ${numberWord(beats)} beats` : '';
   return `${name} ${Math.floor(pitch / 12) - 1}${length}${tied ? ' rings on' : ''}`;
 }

@@ -1,3 +1,4 @@
+import { numberWord } from '../tune/number-words';
 import { COMMON_TUNINGS, type Tuning } from '../tune/tuning';
 import type { Warnings } from './reading';
 
@@ -26,7 +27,6 @@ interface LabelledRow extends TabRow {
 }
 
 const TAB_STOP = 8;
-const NUMBER_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 const LETTER_LABEL = /^\s*([A-Ga-g][#b♯♭]?)\s*(?=[|:-])[:\])]?/;
 const DIGIT_LABEL = /^\s*([1-5])(?:st|nd|rd|th)?[:)\]]?\s*(?=[|-])/;
 
@@ -126,7 +126,7 @@ function systemsOf(
   if (group.length % 5 !== 0) {
     // a lone row of dashes is a ruler under a title, not tab
     if (group.some(({ text }) => /[0-9|]/.test(text))) {
-      const seen = NUMBER_WORDS[group.length] ?? String(group.length);
+      const seen = numberWord(group.length);
       const column = first.text.length - first.text.trimStart().length + 1;
       warnings.add(first.number, column, `five strings expected, ${seen} seen; this system is left out`);
     }

@@ -1,3 +1,4 @@
+import { FRET_MAX } from '../tune/limits';
 import type { Technique } from '../tune/strike';
 import type { StringNumber } from '../tune/tuning';
 import type { Warnings } from './reading';
@@ -56,7 +57,6 @@ interface Cell {
 
 /** Sixteen beats at a generous hand's width; anything wider is no measure of tab. */
 const MOST_COLUMNS = 400;
-const LAST_FRET = 22;
 const MARKS: Record<string, Technique> = {
   h: 'hammer-on',
   p: 'pull-off',
@@ -212,8 +212,8 @@ function fretsIn(
   const together = Number(found);
   if (found.length === 1) return [{ fret: together, column: at, digits: 1 }];
   if (found.length === 2 && !found.startsWith('0')) {
-    if (together <= LAST_FRET) return [{ fret: together, column: at, digits: 2 }];
-    warn(at, `${found} is beyond the last fret, ${LAST_FRET}; read as ${[...found].join(' and ')}`);
+    if (together <= FRET_MAX) return [{ fret: together, column: at, digits: 2 }];
+    warn(at, `${found} is beyond the last fret, ${FRET_MAX}; read as ${[...found].join(' and ')}`);
   }
   return [...found].map((digit, index) => ({ fret: Number(digit), column: at + index, digits: 1 }));
 }

@@ -1,5 +1,6 @@
 import { compare, equal } from '../rhythm/rational';
 import type { MelodyNote } from '../tune/melody';
+import { LONG_STRINGS, lowestFret } from '../tune/neck';
 import { soundingPitch, type Setup, type StringNumber } from '../tune/tuning';
 
 /** A note of a melody without fingering, on the string that sounds it. */
@@ -7,9 +8,6 @@ export interface StrungNote {
   note: MelodyNote;
   string: StringNumber;
 }
-
-/** From the thinnest: the short string is the drone's. */
-const LONG_STRINGS: readonly StringNumber[] = [1, 2, 3, 4];
 
 /**
  * A string for each note that is struck: the highest-tuned long string that is free at its place and, open, not above
@@ -32,6 +30,5 @@ export function melodyOnStrings(melody: readonly MelodyNote[], setup: Setup): St
 
 function stringFor(pitch: number, free: readonly StringNumber[], setup: Setup): StringNumber | undefined {
   const open = (string: StringNumber) => soundingPitch(setup, string, 0);
-  const byPitch = free.toSorted((a, b) => open(b) - open(a));
-  return byPitch.find((string) => open(string) <= pitch) ?? byPitch.at(-1);
+  return lowestFret(pitch, free, setup)?.string ?? free.toSorted((a, b) => open(b) - open(a)).at(-1);
 }

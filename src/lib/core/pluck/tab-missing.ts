@@ -1,7 +1,8 @@
 import { measureLabel } from '../tune/passage-name';
 import type { Passage } from '../tune/passage';
 import { passageStretches } from '../tune/places';
-import type { Figure, Tune } from '../tune/tune';
+import { isWritten } from '../tune/shared-measures';
+import type { Tune } from '../tune/tune';
 
 /** What a passage lacks to be heard. */
 export interface TabMissing {
@@ -11,11 +12,6 @@ export interface TabMissing {
   isAll: boolean;
   /** The above for the learner. */
   sentence: string;
-}
-
-/** There is something to show and to sound: tab, or a melody without fingering. */
-export function isWritten({ strikes, melody }: Pick<Figure, 'strikes' | 'melody'>): boolean {
-  return strikes !== null || melody !== undefined;
 }
 
 /** The measures of a passage that the string cannot play: they have no tab yet, and no melody; `null` when there are none. */

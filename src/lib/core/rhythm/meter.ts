@@ -1,4 +1,4 @@
-import { multiply, rational, type Rational } from './rational';
+import { divide, multiply, rational, toNumber, type Rational } from './rational';
 
 /** The meters of this music, as printed at the head of a tune. */
 export const METERS = ['2/2', '2/4', '4/4', '3/4', '6/8', '9/8'] as const;
@@ -31,6 +31,11 @@ export function meterShape(meter: Meter): MeterShape {
 /** The length in whole notes of a number of beats (a multiple of one half) of the meter. */
 export function beatsToWholeNotes(meter: Meter, beats: number): Rational {
   return multiply(SHAPES[meter].beat, rational(Math.round(beats * 2), 2));
+}
+
+/** The beat, from 0, in which a place of a measure lies (`onset` in whole notes from its start). */
+export function beatOf(meter: Meter, onset: Rational): number {
+  return Math.floor(toNumber(divide(onset, SHAPES[meter].beat)) + 1e-9);
 }
 
 /** The range of tempos that the program plays and records, in beats per minute. */

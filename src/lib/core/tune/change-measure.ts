@@ -3,9 +3,11 @@ import {
   boardMeasures,
   changeLayer,
   figureById,
+  isShownBelow,
   layerDepth,
   showInLayer,
-  shownByLayer,
+  shownFigure,
+  shownIn,
 } from './layer-figures';
 import { compareNotes } from './melody';
 import { contentKey, type MeasureContent } from './shared-measures';
@@ -31,14 +33,13 @@ export interface MeasureChange {
  */
 export function changeMeasure(tune: Tune, change: MeasureChange, nextId: () => Id, now: Moment): Tune {
   const depth = layerDepth(tune, change.layerId);
-  const shown = shownByLayer(tune);
-  const here = shown[depth];
-  const figureId = here?.get(change.measureId);
-  if (!here || !figureId) throw new Error(`Tune ${tune.id} has no measure ${change.measureId} on its board`);
+  const figureId = shownFigure(tune, change.layerId, change.measureId);
   const content = inOrder(change.content);
   if (sameWriting(figureById(tune, figureId), content)) return tune;
 
-  const showing = [...here].filter(([, id]) => id === figureId).map(([measureId]) => measureId);
+  const showing = [...shownIn(tune, change.layerId)]
+    .filter(([, id]) => id === figureId)
+    .map(([measureId]) => measureId);
   const measures = change.scope === 'this' ? [change.measureId] : showing;
   const show = (target: Id, figures: readonly Figure[]): Tune =>
     showInLayer(
@@ -50,8 +51,7 @@ export function changeMeasure(tune: Tune, change: MeasureChange, nextId: () => I
 
   const equal = equalFigure(tune, figureId, content, change.layerId);
   if (equal) return show(equal.id, tune.figures);
-  const isBelow = shown.slice(0, depth).some((layer) => [...layer.values()].includes(figureId));
-  if (!isBelow && measures.length === showing.length) {
+  if (!isShownBelow(tune, change.layerId, figureId) && measures.length === showing.length) {
     return writeOver(tune, { figureId, depth, content }, nextId, now);
   }
   const fresh: Figure = { id: nextId(), ...content, editedAt: now.at };
@@ -96,7 +96,7 @@ function writeOver(
 function equalFigure(tune: Tune, figureId: Id, content: MeasureContent, layerId: Id): Figure | null {
   const key = contentKey(content);
   if (key === null) return null;
-  const shown = new Set(shownByLayer(tune)[layerDepth(tune, layerId)]?.values());
+  const shown = new Set(shownIn(tune, layerId).values());
   const equals = tune.figures.filter((figure) => figure.id !== figureId && contentKey(figure) === key);
   return equals.find(({ id }) => shown.has(id)) ?? equals[0] ?? null;
 }

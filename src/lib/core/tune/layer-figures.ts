@@ -25,6 +25,32 @@ export function shownByLayer(tune: Tune): Shown[] {
   });
 }
 
+/** What the board shows in one layer. Throws an Error for an id that is not one of the tune's layers. */
+export function shownIn(tune: Tune, layerId: Id): Shown {
+  return shownByLayer(tune)[layerDepth(tune, layerId)] ?? new Map<Id, Id>();
+}
+
+/** The figure that a measure shows in a layer. Throws an Error when the board has no such measure. */
+export function shownFigure(tune: Tune, layerId: Id, measureId: Id): Id {
+  const figureId = shownIn(tune, layerId).get(measureId);
+  if (!figureId) throw new Error(`Tune ${tune.id} has no measure ${measureId} on its board`);
+  return figureId;
+}
+
+/** True when a layer below shows the figure too. */
+export function isShownBelow(tune: Tune, layerId: Id, figureId: Id): boolean {
+  const below = shownByLayer(tune).slice(0, layerDepth(tune, layerId));
+  return below.some((shown) => [...shown.values()].includes(figureId));
+}
+
+/** The places of the measures that show a figure in a layer, in board order. */
+export function placesShowing(tune: Tune, layerId: Id, figureId: Id): { part: string; index: number }[] {
+  const shown = shownIn(tune, layerId);
+  return tune.parts.flatMap(({ name, measures }) =>
+    measures.flatMap(({ id }, index) => (shown.get(id) === figureId ? [{ part: name, index }] : [])),
+  );
+}
+
 /** Ids of the measures that show another figure in a layer than in the one below it, in board order; none in the first. */
 export function changedMeasures(tune: Tune, layerId: Id): Id[] {
   const depth = layerDepth(tune, layerId);

@@ -10,3 +10,12 @@ export const CAPO_MAX = 12;
 /** Of one measure. */
 export const BEATS_MIN = 0.5;
 export const BEATS_MAX = 32;
+/** Strikes or melody notes of one measure. */
+export const STRIKES_MAX = 1000;
+/** Chords and words of one measure, and the letters of one. */
+export const LABELS_MAX = 200;
+export const LABEL_MAX = 60;
+/** The last fret of a five-string neck (common practice). */
+export const FRET_MAX = 22;
+/** Fine enough for 64th notes inside triplets and quintuplets; bounds the numbers that exact arithmetic meets. */
+export const DENOMINATOR_MAX = 100_000;

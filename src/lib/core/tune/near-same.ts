@@ -1,8 +1,8 @@
-import { meterShape, type Meter } from '../rhythm/meter';
-import { divide, toNumber, type Rational } from '../rhythm/rational';
+import { beatOf, type Meter } from '../rhythm/meter';
+import { toNumber, type Rational } from '../rhythm/rational';
 import { contentKey, type MeasureContent } from './shared-measures';
 import type { Figure, Id, Tune } from './tune';
-import { boardMeasures, layerDepth, shownByLayer } from './layer-figures';
+import { boardMeasures, shownIn } from './layer-figures';
 
 /** A place in the measure where two figures differ. */
 export interface Difference {
@@ -32,7 +32,7 @@ const HALF = 1 / 2;
  * not compared. The nearest pairs come first, then in board order.
  */
 export function nearSame(tune: Tune, layerId: Id): NearSame[] {
-  const shown = new Set(shownByLayer(tune)[layerDepth(tune, layerId)]?.values());
+  const shown = new Set(shownIn(tune, layerId).values());
   const byId = new Map(tune.figures.map((figure) => [figure.id, figure]));
   const figures = [...shown].flatMap((id) => byId.get(id) ?? []).filter((one) => contentKey(one) !== null);
   const places = figures.map(placesOf);
@@ -50,18 +50,10 @@ export function nearSame(tune: Tune, layerId: Id): NearSame[] {
   return pairs.sort((a, b) => a.differences.length - b.differences.length);
 }
 
-/** The labels of the measures that show a figure in a layer, in board order: `A2`. */
-export function placesShowing(tune: Tune, layerId: Id, figureId: Id): { part: string; index: number }[] {
-  const shown = shownByLayer(tune)[layerDepth(tune, layerId)];
-  return tune.parts.flatMap(({ name, measures }) =>
-    measures.flatMap(({ id }, index) => (shown?.get(id) === figureId ? [{ part: name, index }] : [])),
-  );
-}
-
 /** How many measures the board has, and how many figures a layer has. */
 export function countToLearn(tune: Tune, layerId: Id): { measures: number; figures: number } {
-  const shown = shownByLayer(tune)[layerDepth(tune, layerId)];
-  return { measures: boardMeasures(tune).length, figures: new Set(shown?.values()).size };
+  const figures = new Set(shownIn(tune, layerId).values()).size;
+  return { measures: boardMeasures(tune).length, figures };
 }
 
 /** Onset -> what sounds there, as a string. */
@@ -85,10 +77,9 @@ function compared(
   meter: Meter,
 ): NearSame | null {
   const all = new Map([...one, ...other]);
-  const { beat: length } = meterShape(meter);
   const differences = [...all]
     .filter(([key]) => one.get(key)?.notes !== other.get(key)?.notes)
-    .map(([, { onset }]) => ({ onset, beat: Math.floor(toNumber(divide(onset, length)) + 1e-9) }))
+    .map(([, { onset }]) => ({ onset, beat: beatOf(meter, onset) }))
     .sort((a, b) => toNumber(a.onset) - toNumber(b.onset));
   const share = all.size === 0 ? 0 : differences.length / all.size;
   if (share > HALF) return null;

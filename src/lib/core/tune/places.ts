@@ -43,6 +43,11 @@ export function partPlaces(tune: Tune, layerId: Id, part: string): Place[] {
   }));
 }
 
+/** Every measure of the board, part by part. */
+export function boardPlaces(tune: Tune, layerId: Id): Place[] {
+  return tune.parts.flatMap(({ name }) => partPlaces(tune, layerId, name));
+}
+
 /** Every measure of the tune in the order in which it is played, repeats written out. */
 export function playedPlaces(tune: Tune, layerId: Id): Place[] {
   const parts = new Map(tune.parts.map(({ name }) => [name, partPlaces(tune, layerId, name)]));
@@ -127,9 +132,7 @@ export function passageBeats(tune: Tune, passage: Passage): number {
 /** Every measure that has a figure, in board order, in the first layer in which the figure stands. */
 export function placesOfFigure(tune: Tune, figureId: Id): Place[] {
   for (const layer of tune.layers) {
-    const places = tune.parts
-      .flatMap(({ name }) => partPlaces(tune, layer.id, name))
-      .filter(({ figure }) => figure.id === figureId);
+    const places = boardPlaces(tune, layer.id).filter(({ figure }) => figure.id === figureId);
     if (places.length > 0) return places;
   }
   return [];

@@ -1,3 +1,4 @@
+import { numberWord, ordinalWord } from './number-words';
 import {
   frequencyHz,
   pitchName,
@@ -38,10 +39,6 @@ export type NeckSetup = Pick<Setup, 'tuning' | 'capo' | 'spike'>;
 /** As tunings are written. */
 const STRINGS: readonly StringNumber[] = [5, 4, 3, 2, 1];
 const LONG_STRINGS: readonly StringNumber[] = [4, 3, 2, 1];
-
-const ORDINALS = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth'];
-const MORE_ORDINALS = ['tenth', 'eleventh', 'twelfth'];
-const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
 
 /** Where each string usually lies, fifth to first (gDGBD; common practice): string sets are made for about this. */
 const USUAL: Tuning = [67, 50, 55, 59, 62];
@@ -115,7 +112,7 @@ function unknownSteps(wanted: NeckSetup): RetuneStep[] {
   const capo: RetuneStep[] = wanted.capo > 0 ? [capoStep(wanted.capo)] : [];
   const strings = LONG_STRINGS.map((string): RetuneStep => {
     const to = pitchOf(wanted, string);
-    const sentence = `Tune the ${ORDINALS[string]} string to ${pitchName(to)}.`;
+    const sentence = `Tune the ${ordinalWord(string)} string to ${pitchName(to)}.`;
     return { kind: 'string', string, to, change: null, sentence };
   });
   const to = soundingPitch(wanted, 5, 0);
@@ -125,14 +122,14 @@ function unknownSteps(wanted: NeckSetup): RetuneStep[] {
 }
 
 function capoStep(fret: number): RetuneStep {
-  const name = [...ORDINALS, ...MORE_ORDINALS][fret] ?? `${fret}th`;
+  const name = ordinalWord(fret);
   return { kind: 'capo', fret, sentence: `Put the capo at the ${name} fret.` };
 }
 
 /** `Raise the second string one fret's worth: B to C`. */
 function turned(string: StringNumber, change: number, to: number): string {
   const verb = change < 0 ? 'Lower' : 'Raise';
-  return `${verb} the ${ORDINALS[string]} string ${frets(Math.abs(change))}: ${pitchName(to - change)} to ${pitchName(to)}`;
+  return `${verb} the ${ordinalWord(string)} string ${frets(Math.abs(change))}: ${pitchName(to - change)} to ${pitchName(to)}`;
 }
 
 /** By the peg or by the spike; far up by the spike alone, which hardly tightens the string. */
@@ -142,7 +139,7 @@ function spikedUp(change: number, to: number): string {
 }
 
 function frets(count: number): string {
-  return `${NUMBERS[count] ?? count} ${count === 1 ? "fret's" : "frets'"} worth`;
+  return `${numberWord(count)} ${count === 1 ? "fret's" : "frets'"} worth`;
 }
 
 /** The open pitch, without capo and spike. */
@@ -155,7 +152,7 @@ function cautionsFor(wanted: NeckSetup): string[] {
     const pitch = pitchOf(wanted, string);
     const above = pitch - (USUAL[5 - string] ?? pitch);
     if (above <= RAISED_AT_MOST) return [];
-    const place = `The ${ORDINALS[string]} string would lie ${frets(above)} above its usual ${pitchName(pitch - above)}`;
+    const place = `The ${ordinalWord(string)} string would lie ${frets(above)} above its usual ${pitchName(pitch - above)}`;
     return [
       `${place} and may break: turn it slowly, with your face away from it, or tune lower and use the capo.`,
     ];

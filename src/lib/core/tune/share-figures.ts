@@ -1,5 +1,5 @@
 import type { Moment } from '../time/moment';
-import { figureById, layerDepth, showInLayer, shownByLayer } from './layer-figures';
+import { figureById, showInLayer, shownFigure, shownIn } from './layer-figures';
 import type { Id, Layer, Tune } from './tune';
 
 /**
@@ -10,15 +10,15 @@ export function joinFigures(tune: Tune, layerId: Id, kept: Id, other: Id, now: M
   if (figureById(tune, kept).beats !== figureById(tune, other).beats) {
     throw new Error('Measures of different lengths cannot be the same');
   }
-  const shown = shownByLayer(tune)[layerDepth(tune, layerId)] ?? new Map<Id, Id>();
-  const wanted = [...shown].filter(([, figureId]) => figureId === other).map(([id]) => [id, kept] as const);
+  const wanted = [...shownIn(tune, layerId)]
+    .filter(([, figureId]) => figureId === other)
+    .map(([id]) => [id, kept] as const);
   return showInLayer(tune, layerId, new Map(wanted), now.at);
 }
 
 /** The tune with one measure of a layer learned on its own: a new figure that sounds as before and has no passes yet. */
 export function splitOff(tune: Tune, layerId: Id, measureId: Id, nextId: () => Id, now: Moment): Tune {
-  const figureId = shownByLayer(tune)[layerDepth(tune, layerId)]?.get(measureId);
-  if (!figureId) throw new Error(`Tune ${tune.id} has no measure ${measureId} on its board`);
+  const figureId = shownFigure(tune, layerId, measureId);
   const own = { ...figureById(tune, figureId), id: nextId(), editedAt: now.at };
   const split = { ...tune, figures: [...tune.figures, own] };
   return showInLayer(split, layerId, new Map([[measureId, own.id]]), now.at);

@@ -11,8 +11,9 @@ export interface MeasureContent {
 }
 
 /**
- * The same parts, with every measure that equals an earlier one (same length, same strikes; same melody where there are none) pointing at the first of
- * its kind. Measures without tab have nothing to compare and are left as they are; so is a `sameAs` set by hand.
+ * The same parts, with every measure that equals an earlier one (same length, same strikes; same melody where there are
+ * none) pointing at the first of its kind. Measures without either have nothing to compare and are left as they are; so is
+ * a `sameAs` set by hand.
  */
 export function findSharedMeasures(parts: readonly PartDraft[]): PartDraft[] {
   const first = new Map<string, { part: string; index: number }>();
@@ -26,6 +27,11 @@ export function findSharedMeasures(parts: readonly PartDraft[]): PartDraft[] {
       return { ...measure, sameAs };
     }),
   }));
+}
+
+/** There is something to show and to sound: tab, or a melody without fingering. */
+export function isWritten({ strikes, melody }: Pick<MeasureContent, 'strikes' | 'melody'>): boolean {
+  return strikes !== null || melody !== undefined;
 }
 
 /** What a measure sounds, as a string: equal strings, equal measures. `null` without tab or melody: nothing to compare. */

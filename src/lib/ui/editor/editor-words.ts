@@ -2,6 +2,7 @@ import type { Fill } from '$lib/core/notation/measure-patterns';
 import type { Grain } from '$lib/core/notation/measure-grid';
 import type { MeasureSharing } from '$lib/core/tune/measure-sharing';
 import type { Meter } from '$lib/core/rhythm/meter';
+import { numberWord } from '$lib/core/tune/number-words';
 import type { Technique } from '$lib/core/tune/strike';
 import type { StringNumber } from '$lib/core/tune/tuning';
 
@@ -36,12 +37,9 @@ export function grainWords(meter: Meter): Record<Grain, string> {
   };
 }
 
-const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
-
 /** The question that saving asks, and what each answer does. */
 export function sharingWords({ labels, isBelow }: MeasureSharing, label: string) {
-  const count = NUMBERS[labels.length] ?? String(labels.length);
-  const all = labels.length === 2 ? 'both' : `all ${count}`;
+  const all = labels.length === 2 ? 'both' : `all ${numberWord(labels.length)}`;
   return {
     question: `${listed(labels)} share this measure.`,
     shared: `Change ${all}`,

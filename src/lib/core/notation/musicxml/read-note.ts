@@ -1,3 +1,4 @@
+import { FRET_MAX } from '../../tune/limits';
 import { FINGERS, TECHNIQUES, type Technique } from '../../tune/strike';
 import type { StringNumber } from '../../tune/tuning';
 import type { Fingering } from '../score';
@@ -49,7 +50,7 @@ export function fingeringOf(note: XmlElement): Fingering | null {
   const mark = (name: string) => marks.find((element) => element.name === name);
   const string = Number(mark('string')?.text.trim() || NaN);
   const fret = Number(mark('fret')?.text.trim() || NaN);
-  if (!isString(string) || !Number.isInteger(fret) || fret < 0 || fret > 22) return null;
+  if (!isString(string) || !Number.isInteger(fret) || fret < 0 || fret > FRET_MAX) return null;
   const ended = (['hammer-on', 'pull-off'] as const).find((name) =>
     typed(
       marks.filter((element) => element.name === name),
