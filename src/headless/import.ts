@@ -3,17 +3,16 @@ import path from 'node:path';
 import { writeAbc } from '../lib/core/notation/abc/write-abc';
 import { writeMidi } from '../lib/core/notation/midi/write-midi';
 import { writeMusicXml } from '../lib/core/notation/musicxml/write-musicxml';
-import type { EntryRead, NotationFile } from '../lib/core/notation/notation-file';
+import type { EntryWithScore, NotationFile } from '../lib/core/notation/notation-file';
 import { playedOut } from '../lib/core/notation/play-order';
 import { readNotationFile } from '../lib/core/notation/read-file';
 import type { Reading } from '../lib/core/notation/reading';
+import { draftOfReading, type ReadingDefaults } from '../lib/core/notation/reading-draft';
 import type { Score } from '../lib/core/notation/score';
 import { scoreOfTune } from '../lib/core/notation/score-of-tune';
 import { METERS, type Meter } from '../lib/core/rhythm/meter';
 import { makeTune } from '../lib/core/tune/make-tune';
 import { firstLayer } from '../lib/core/tune/places';
-import type { Tune } from '../lib/core/tune/tune';
-import type { Tuning } from '../lib/core/tune/tuning';
 import { cannotRead, readTuning } from './arguments';
 import { Trouble } from './trouble';
 import type { Verb } from './verbs';
@@ -26,8 +25,12 @@ const FORMATS = {
 } as const;
 type Format = keyof typeof FORMATS;
 
-const USUAL_TEMPO = 80;
-const OPEN_G: Tuning = [67, 50, 55, 59, 62];
+const DEFAULTS: ReadingDefaults = {
+  title: 'Untitled',
+  meter: '2/4',
+  tuning: [67, 50, 55, 59, 62],
+  goalTempo: 80,
+};
 
 /**
  * Reads a file of notation: all its tunes and what was not read, or with `--out` one file a tune, named by its number in
@@ -71,7 +74,7 @@ function openSource(file: string): NotationFile {
   return source;
 }
 
-interface Found extends Omit<EntryRead, 'voices'> {
+interface Found extends Omit<EntryWithScore, 'voices'> {
   number: number | null;
   title: string | null;
 }
@@ -108,19 +111,17 @@ function freeName(wanted: string, taken: Set<string>): string {
 
 function contentOf(reading: Reading, score: Score | null, format: Format): string | Uint8Array {
   if (format === 'json') return `${JSON.stringify(reading, null, 2)}\n`;
-  const tune = tuneOf(reading);
-  const played = playedOut(score ?? scoreOfTune(tune, firstLayer(tune).id));
+  const played = playedOut(score ?? scoreOf(reading));
   if (format === 'abc') return writeAbc(played);
   return format === 'midi' ? writeMidi(played) : writeMusicXml(played);
 }
 
-function tuneOf({ title, key, meter, tuning, capo, tempo, form, parts, pickup }: Reading): Tune {
+/** What was read into measures at once, as a score. */
+function scoreOf(reading: Reading): Score {
   let ids = 0;
-  const draft = {
-    ...{ title: title ?? 'Untitled', key: key ?? '', meter: meter ?? '2/4', goalTempo: tempo ?? USUAL_TEMPO },
-    ...{ tuning: tuning ?? OPEN_G, capo: capo ?? 0, spike: capo ?? 0, form, parts, pickup },
-  };
-  return makeTune(draft, () => String((ids += 1)), { at: 0, offsetMin: 0 });
+  const draft = draftOfReading(reading, DEFAULTS);
+  const tune = makeTune(draft, () => String((ids += 1)), { at: 0, offsetMin: 0 });
+  return scoreOfTune(tune, firstLayer(tune).id);
 }
 
 function readOneOf<T extends string>(name: string, text: string, known: readonly T[]): T {

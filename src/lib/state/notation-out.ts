@@ -1,3 +1,4 @@
+import type { Score } from '$lib/core/notation/score';
 import type { Id, Tune } from '$lib/core/tune/tune';
 import { canSend, download, send } from './hand-out-file';
 
@@ -8,43 +9,26 @@ const NAME_LETTERS_MAX = 80;
 interface Writer {
   ending: string;
   type: string;
-  write: (tune: Tune, layerId: Id) => Promise<string | Uint8Array<ArrayBuffer>>;
+  /** Loads the writer when it is asked for. */
+  load: () => Promise<(score: Score) => string | Uint8Array>;
 }
 
-/** Each writer is loaded when it is asked for. Types as registered with IANA; MusicXML's by the W3C (from memory). */
+/** Types as registered with IANA; MusicXML's by the W3C (from memory). */
 const WRITERS: Record<OutFormat, Writer> = {
   musicxml: {
     ending: '.musicxml',
     type: 'application/vnd.recordare.musicxml+xml',
-    write: async (tune, layerId) => {
-      const [{ scoreOfTune }, { writeMusicXml }] = await Promise.all([
-        import('$lib/core/notation/score-of-tune'),
-        import('$lib/core/notation/musicxml/write-musicxml'),
-      ]);
-      return writeMusicXml(scoreOfTune(tune, layerId));
-    },
+    load: async () => (await import('$lib/core/notation/musicxml/write-musicxml')).writeMusicXml,
   },
   abc: {
     ending: '.abc',
     type: 'text/vnd.abc',
-    write: async (tune, layerId) => {
-      const [{ scoreOfTune }, { writeAbc }] = await Promise.all([
-        import('$lib/core/notation/score-of-tune'),
-        import('$lib/core/notation/abc/write-abc'),
-      ]);
-      return writeAbc(scoreOfTune(tune, layerId));
-    },
+    load: async () => (await import('$lib/core/notation/abc/write-abc')).writeAbc,
   },
   midi: {
     ending: '.mid',
     type: 'audio/midi',
-    write: async (tune, layerId) => {
-      const [{ scoreOfTune }, { writeMidi }] = await Promise.all([
-        import('$lib/core/notation/score-of-tune'),
-        import('$lib/core/notation/midi/write-midi'),
-      ]);
-      return new Uint8Array(writeMidi(scoreOfTune(tune, layerId)));
-    },
+    load: async () => (await import('$lib/core/notation/midi/write-midi')).writeMidi,
   },
 };
 
@@ -74,8 +58,11 @@ export async function handOutNotation(tune: Tune, layerId: Id, format: OutFormat
 }
 
 async function handOut(tune: Tune, layerId: Id, format: OutFormat): ReturnType<typeof send> {
-  const { ending, type, write } = WRITERS[format];
-  const file = new File([await write(tune, layerId)], notationName(tune.title) + ending, { type });
+  const { ending, type, load } = WRITERS[format];
+  const [{ scoreOfTune }, write] = await Promise.all([import('$lib/core/notation/score-of-tune'), load()]);
+  const written = write(scoreOfTune(tune, layerId));
+  const content = typeof written === 'string' ? written : new Uint8Array(written);
+  const file = new File([content], notationName(tune.title) + ending, { type });
   if (canSend(file)) return send(file);
   download(file);
   return 'saved';

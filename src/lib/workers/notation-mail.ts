@@ -35,6 +35,8 @@ export class NotationReader {
 
   #read({ index, options }: Extract<NotationQuestion, { verb: 'read' }>): EntryRead {
     if (!this.#file) throw new Error('No source is open');
-    return this.#file.read(index, options);
+    // the score stays here: the page shows the reading alone
+    const { reading, voices } = this.#file.read(index, options);
+    return { reading, voices };
   }
 }

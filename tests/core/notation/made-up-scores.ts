@@ -1,14 +1,14 @@
-import type { Score, ScoreMeasure, ScoreNote } from '../../../src/lib/core/notation/score';
+import {
+  NO_SIGNS,
+  type Score,
+  type ScoreMeasure,
+  type ScoreNote,
+} from '../../../src/lib/core/notation/score';
+import { rational } from '../../../src/lib/core/rhythm/rational';
 
 /** A note of an eighth; `place` in eighths. */
 export function eighth(place: number, pitch: number): ScoreNote {
-  return { onset: place % 8 === 0 ? [place / 8, 1] : reduce(place, 8), duration: [1, 8], pitch };
-}
-
-function reduce(a: number, b: number): readonly [number, number] {
-  const common = (x: number, y: number): number => (y === 0 ? x : common(y, x % y));
-  const by = common(a, b);
-  return [a / by, b / by];
+  return { onset: rational(place, 8), duration: [1, 8], pitch };
 }
 
 /** A 2/4 measure of as many eighths as pitches. */
@@ -17,14 +17,10 @@ export function bar(pitches: readonly number[], change: Partial<ScoreMeasure> = 
     line: 1,
     column: 1,
     meter: { count: 2, unit: 4 },
-    length: reduce(pitches.length, 8),
+    length: rational(pitches.length, 8),
     notes: pitches.map((pitch, place) => eighth(place, pitch)),
     labels: [],
-    opensRepeat: false,
-    timesPlayed: 0,
-    ending: null,
-    endsSection: false,
-    part: null,
+    ...NO_SIGNS,
     ...change,
   };
 }

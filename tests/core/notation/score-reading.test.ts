@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { scoreOfTune } from '../../../src/lib/core/notation/score-of-tune';
 import { readingOfScore } from '../../../src/lib/core/notation/score-reading';
-import type { ScoreMeasure } from '../../../src/lib/core/notation/score';
+import { rational } from '../../../src/lib/core/rhythm/rational';
 import { METERS, meterShape } from '../../../src/lib/core/rhythm/meter';
 import { makeTune, type MeasureDraft, type PartDraft } from '../../../src/lib/core/tune/make-tune';
 import { findSharedMeasures } from '../../../src/lib/core/tune/shared-measures';
@@ -116,8 +116,8 @@ describe('a tune as a score and back', () => {
         sameAs: null,
         strikes: notes
           .map(({ place, string, fret, technique }): Strike => ({
-            onset: fraction(place * beat, 32),
-            duration: fraction(beat, 32),
+            onset: rational(place * beat, 32),
+            duration: rational(beat, 32),
             string,
             fret,
             technique,
@@ -169,9 +169,3 @@ describe('a tune as a score and back', () => {
     );
   });
 });
-
-function fraction(numerator: number, denominator: number): ScoreMeasure['length'] {
-  const common = (x: number, y: number): number => (y === 0 ? x : common(y, x % y));
-  const by = common(numerator, denominator);
-  return [numerator / by, denominator / by];
-}

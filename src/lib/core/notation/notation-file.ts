@@ -25,10 +25,13 @@ export interface EntryOptions {
 
 export interface EntryRead {
   reading: Reading;
-  /** What it was read from; `null` for typed tab, which is read into measures at once. */
-  score: Score | null;
   /** Names of the voices that could be the melody; one or none where there is no choice. */
   voices: readonly string[];
+}
+
+export interface EntryWithScore extends EntryRead {
+  /** What it was read from; `null` for typed tab, which is read into measures at once. */
+  score: Score | null;
 }
 
 /** A source that was recognised. Its tunes are read one at a time, when asked for. */
@@ -40,5 +43,5 @@ export interface NotationFile {
   /** About the source as a whole; those of one tune are in its reading. */
   warnings: readonly ReadingWarning[];
   /** Reads the tune at a place of `entries` in full. Never throws. */
-  read: (index: number, options: EntryOptions) => EntryRead;
+  read: (index: number, options: EntryOptions) => EntryWithScore;
 }

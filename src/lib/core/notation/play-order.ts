@@ -1,4 +1,4 @@
-import type { Score, ScoreMeasure, ScoreVoice } from './score';
+import { NO_SIGNS, type Score, type ScoreMeasure, type ScoreVoice } from './score';
 
 /** One time through a section as it is played. */
 export interface PlayedPass {
@@ -36,8 +36,7 @@ export function playedOut(score: Score): Score {
     measures: playOrder(voice, score.order).flatMap((index): ScoreMeasure[] => {
       const measure = voice.measures[index];
       if (!measure) return [];
-      const plain = { opensRepeat: false, timesPlayed: 0, ending: null, endsSection: false, part: null };
-      return [{ ...measure, ...plain, labels: [] }];
+      return [{ ...measure, ...NO_SIGNS, labels: [] }];
     }),
   }));
   return { ...score, voices, order: null };

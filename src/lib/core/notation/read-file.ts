@@ -1,10 +1,15 @@
-import { listAbcTunes, readAbc } from './abc/read-abc';
+import { openAbc } from './abc/read-abc';
 import { readMidi } from './midi/read-midi';
 import { readMxl } from './musicxml/mxl';
 import { readMusicXml } from './musicxml/read-musicxml';
-import { NOTATION_BYTES_MAX, type EntryOptions, type EntryRead, type NotationFile } from './notation-file';
+import {
+  NOTATION_BYTES_MAX,
+  type EntryOptions,
+  type EntryWithScore,
+  type NotationFile,
+} from './notation-file';
 import { refusedReading, type ReadingWarning } from './reading';
-import type { ScoresRead } from './score';
+import type { Score, ScoresRead } from './score';
 import { readingOfScore } from './score-reading';
 import { sniffFormat } from './sniff-format';
 import { readTypedTab } from './typed-tab';
@@ -45,28 +50,19 @@ function scoresFile(
     guessedEncoding,
     entries: scores.map(({ title, number }) => ({ title, number, line: 1 })),
     warnings,
-    read: (index, options) => entryOf({ scores: scores.slice(index, index + 1), warnings: [] }, options),
+    read: (index, options) => entryOf(scores[index], options),
   };
 }
 
 function abcFile(text: string, guessedEncoding: string | null): NotationFile | { refusal: string } {
-  const tunes = listAbcTunes(text);
-  const first = tunes[0];
-  if (!first) return { refusal: 'This looks like ABC, but no tune was found in it.' };
-  // what stands before the first tune holds for all of them (ABC 2.1, section 2.2.2)
-  const header = text.slice(0, first.start);
+  const { tunes, read } = openAbc(text);
+  if (tunes.length === 0) return { refusal: 'This looks like ABC, but no tune was found in it.' };
   return {
     format: 'abc',
     guessedEncoding,
     entries: tunes.map(({ title, number, line }) => ({ title, number, line })),
     warnings: [],
-    read: (index, options) => {
-      const tune = tunes[index];
-      if (!tune) return noSuchTune();
-      // blank lines in the place of the tunes between, so that a warning names the line of the whole text
-      const between = '\n'.repeat(Math.max(0, tune.line - first.line));
-      return entryOf(readAbc(header + between + text.slice(tune.start, tune.end)), options);
-    },
+    read: (index, options) => entryOf(read(index), options),
   };
 }
 
@@ -82,20 +78,17 @@ function tabFile(text: string, guessedEncoding: string | null): NotationFile {
   };
 }
 
-function entryOf({ scores, warnings }: ScoresRead, { voice }: EntryOptions): EntryRead {
-  const score = scores[0];
-  if (!score)
-    return { reading: { ...refusedReading(firstSentence(warnings)), warnings }, voices: [], score: null };
+function entryOf(score: Score | null | undefined, { voice }: EntryOptions): EntryWithScore {
+  if (!score) return noSuchTune();
   const chosen = voice < score.voices.length ? voice : 0;
-  const reading = readingOfScore(score, chosen);
   return {
-    reading: { ...reading, warnings: [...warnings, ...reading.warnings] },
+    reading: readingOfScore(score, chosen),
     voices: score.voices.map(({ name }) => name),
     score,
   };
 }
 
-function noSuchTune(): EntryRead {
+function noSuchTune(): EntryWithScore {
   return { reading: refusedReading('There is no such tune in this source.'), voices: [], score: null };
 }
 

@@ -3,7 +3,7 @@ import { compareNotes } from '../tune/melody';
 import { partPlaces, type Place } from '../tune/places';
 import type { Figure, Id, MeasureLabel, Tune } from '../tune/tune';
 import { soundingPitch, type Setup, type Tuning } from '../tune/tuning';
-import type { Score, ScoreMeasure, ScoreMeter, ScoreNote } from './score';
+import { NO_SIGNS, type Score, type ScoreMeasure, type ScoreMeter, type ScoreNote } from './score';
 
 /**
  * A tune in one layer as a score: each run of one letter of the form is that part with a repeat. Pitches are as they
@@ -79,10 +79,6 @@ function measureOf(
     length: beatsToWholeNotes(tune.meter, beats),
     notes: notes.toSorted(compareNotes),
     labels,
-    opensRepeat: false,
-    timesPlayed: 0,
-    ending: null,
-    endsSection: false,
-    part: null,
+    ...NO_SIGNS,
   };
 }

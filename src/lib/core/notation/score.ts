@@ -83,3 +83,12 @@ export interface ScoresRead {
   scores: readonly Score[];
   warnings: readonly ReadingWarning[];
 }
+
+/** A measure between plain bar lines, in no part and no ending. */
+export const NO_SIGNS = {
+  opensRepeat: false,
+  timesPlayed: 0,
+  ending: null,
+  endsSection: false,
+  part: null,
+} as const satisfies Partial<ScoreMeasure>;

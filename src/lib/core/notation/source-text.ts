@@ -5,8 +5,10 @@ const PIECE = 8192;
 /** Text by its byte order mark, else as UTF-8 where all of it is that, else (`guessed`) as Windows-1252. */
 export function sourceText(bytes: Uint8Array): { text: string; encoding: string; guessed: boolean } {
   const [first, second] = bytes;
-  if (first === 0xff && second === 0xfe) return { text: utf16(bytes, 0), encoding: 'UTF-16', guessed: false };
-  if (first === 0xfe && second === 0xff) return { text: utf16(bytes, 1), encoding: 'UTF-16', guessed: false };
+  if (first === 0xff && second === 0xfe)
+    return { text: utf16Text(bytes, 2, 'little'), encoding: 'UTF-16', guessed: false };
+  if (first === 0xfe && second === 0xff)
+    return { text: utf16Text(bytes, 2, 'big'), encoding: 'UTF-16', guessed: false };
   const text = utf8(bytes);
   if (text !== null) return { text: text.replace(/^\ufeff/, ''), encoding: 'UTF-8', guessed: false };
   return {
@@ -42,12 +44,12 @@ function utf8(bytes: Uint8Array): string | null {
   return pieces.join('') + String.fromCodePoint(...points);
 }
 
-function utf16(bytes: Uint8Array, high: 0 | 1): string {
-  const pairs = Math.floor(bytes.length / 2) - 1;
-  return joined(pairs, (pair) => {
-    const at = 2 + pair * 2;
+/** UTF-16 from a place on, its bytes in either order; an odd last byte is left out. */
+export function utf16Text(bytes: Uint8Array, from: number, order: 'big' | 'little'): string {
+  return joined(Math.floor((bytes.length - from) / 2), (pair) => {
+    const at = from + pair * 2;
     const [one, other] = [bytes[at] ?? 0, bytes[at + 1] ?? 0];
-    return high === 1 ? one * 256 + other : other * 256 + one;
+    return order === 'big' ? one * 256 + other : other * 256 + one;
   });
 }
 

@@ -5,7 +5,7 @@ import { scoreBeat } from '../score-meter';
 import { NO_KEY, readKey, type AbcKey } from './abc-key';
 import { readMusic } from './abc-music';
 import { expandOrder } from './abc-order';
-import { abcLines, listAbcTunes, plainText, type AbcLine } from './abc-source';
+import { abcLines, listAbcTunes, plainText, type AbcLine, type AbcTuneText } from './abc-source';
 import { AbcVoice } from './abc-voice';
 import { placeWords } from './abc-words';
 
@@ -14,6 +14,26 @@ export { listAbcTunes } from './abc-source';
 const CHARACTERS_MAX = 20_000_000;
 const VOICES_MAX = 50;
 
+/** The tunes of an ABC text, each read when it is asked for. */
+export interface AbcBook {
+  tunes: readonly AbcTuneText[];
+  /** The tune at a place of `tunes`; `null` when there is none. Lines are those of the whole text. */
+  read: (index: number) => Score | null;
+}
+
+/** Lists the tunes of an ABC text cheaply; what stands before the first one holds for all (ABC 2.1, section 2.2.2). Never throws. */
+export function openAbc(text: string): AbcBook {
+  const tunes = listAbcTunes(text);
+  const head = abcLines(text.slice(0, tunes[0]?.start ?? 0), 1).filter(({ field }) => field !== null);
+  const read = (index: number): Score | null => {
+    const tune = tunes[index];
+    if (!tune) return null;
+    const lines = abcLines(text.slice(tune.start, tune.end), tune.line);
+    return new TuneReader(tune.number, tune.title).read(head, lines);
+  };
+  return { tunes, read };
+}
+
 /** Reads every tune of an ABC text (ABC 2.1, Walshaw 2011, abcnotation.com). Never throws. */
 export function readAbc(text: string): ScoresRead {
   const warnings = new Warnings();
@@ -21,17 +41,9 @@ export function readAbc(text: string): ScoresRead {
     warnings.add(1, 1, 'this text is longer than any tunebook; nothing was read');
     return { scores: [], warnings: warnings.list() };
   }
-  const tunes = listAbcTunes(text);
-  const first = tunes[0];
-  if (!first) {
-    warnings.add(1, 1, 'no tune was found: a tune of ABC begins with X: and a number');
-    return { scores: [], warnings: warnings.list() };
-  }
-  const head = abcLines(text.slice(0, first.start), 1).filter(({ field }) => field !== null);
-  const scores = tunes.map(({ number, title, start, end, line }) =>
-    new TuneReader(number, title).read(head, abcLines(text.slice(start, end), line)),
-  );
-  return { scores, warnings: [] };
+  const { tunes, read } = openAbc(text);
+  if (tunes.length === 0) warnings.add(1, 1, 'no tune was found: a tune of ABC begins with X: and a number');
+  return { scores: tunes.flatMap((_, index) => read(index) ?? []), warnings: warnings.list() };
 }
 
 /** One tune while it is read. */

@@ -3,7 +3,15 @@ import { compareNotes } from '../../tune/melody';
 import { keyWords } from '../key-words';
 import { Warnings } from '../reading';
 import { scoreBeat } from '../score-meter';
-import type { Score, ScoreMeasure, ScoreMeter, ScoreNote, ScoresRead, ScoreVoice } from '../score';
+import {
+  NO_SIGNS,
+  type Score,
+  type ScoreMeasure,
+  type ScoreMeter,
+  type ScoreNote,
+  type ScoresRead,
+  type ScoreVoice,
+} from '../score';
 import { midiEvents, type MidiEvents, type MidiNote } from './midi-events';
 import { quantised, type GridNote } from './quantise';
 
@@ -150,6 +158,6 @@ function measuresOf(notes: readonly GridNote[], bars: readonly BarSpan[]): Score
   }
   return bars.map(({ length, meter }, index) => ({
     ...{ line: 1, column: 1, meter, length, notes: (inBars[index] ?? []).sort(compareNotes), labels: [] },
-    ...{ opensRepeat: false, timesPlayed: 0, ending: null, endsSection: false, part: null },
+    ...NO_SIGNS,
   }));
 }

@@ -10,7 +10,7 @@ import {
 } from '../../rhythm/rational';
 import { keySignature } from '../key-words';
 import { scoreBeat } from '../score-meter';
-import { playOrder } from '../play-order';
+import { playedOut } from '../play-order';
 import type { Score, ScoreMeter, ScoreNote } from '../score';
 import { bytesOfNumber, chunk, deltaBytes, textBytes } from './midi-bytes';
 
@@ -72,15 +72,12 @@ interface Played {
 
 /** The first voice as it is played, onsets from the start of the tune; held notes joined. */
 function playedOnce(score: Score): Played {
-  const [voice] = score.voices;
   const notes: ScoreNote[] = [];
   const meters: Played['meters'] = [];
   const sounding = new Map<number, ScoreNote>();
   let start = ZERO;
   let meter: ScoreMeter | null = null;
-  for (const index of voice ? playOrder(voice, score.order) : []) {
-    const measure = voice?.measures[index];
-    if (!measure) continue;
+  for (const measure of playedOut(score).voices[0]?.measures ?? []) {
     const next: ScoreMeter | null = measure.meter ?? meter ?? score.meter;
     if (next && (next.count !== meter?.count || next.unit !== meter.unit)) {
       meters.push({ onset: start, meter: next });

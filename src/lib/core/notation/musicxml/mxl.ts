@@ -1,5 +1,6 @@
 import { strFromU8, unzipSync, type UnzipFileInfo } from 'fflate';
 import type { ScoresRead } from '../score';
+import { utf16Text } from '../source-text';
 import { readMusicXml } from './read-musicxml';
 import { childOf, childrenOf, xmlTree } from './xml-tree';
 
@@ -60,21 +61,10 @@ function rootfileOf(container: string): string | null {
 /** Bytes of XML as text: UTF-16 by its byte order mark or its first sign, Latin-1 when declared, otherwise UTF-8. */
 function decodedXml(bytes: Uint8Array): string {
   const [first, second] = bytes;
-  if ((first === 0xfe && second === 0xff) || (first === 0 && second === 0x3c)) return utf16(bytes, 0);
-  if ((first === 0xff && second === 0xfe) || (first === 0x3c && second === 0)) return utf16(bytes, 1);
+  if ((first === 0xfe && second === 0xff) || (first === 0 && second === 0x3c))
+    return utf16Text(bytes, 0, 'big');
+  if ((first === 0xff && second === 0xfe) || (first === 0x3c && second === 0))
+    return utf16Text(bytes, 0, 'little');
   const head = strFromU8(bytes.subarray(0, 200), true);
   return strFromU8(bytes, /encoding\s*=\s*["'](iso-8859-1|latin1|us-ascii)["']/i.test(head));
-}
-
-function utf16(bytes: Uint8Array, low: 0 | 1): string {
-  const parts: string[] = [];
-  for (let start = 0; start < bytes.length - 1; start += 8192) {
-    const codes: number[] = [];
-    for (let at = start; at < Math.min(start + 8192, bytes.length - 1); at += 2) {
-      const [even, odd] = [bytes[at] ?? 0, bytes[at + 1] ?? 0];
-      codes.push(low === 1 ? even + 256 * odd : odd + 256 * even);
-    }
-    parts.push(String.fromCharCode(...codes));
-  }
-  return parts.join('');
 }
