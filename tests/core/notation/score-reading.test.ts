@@ -1,13 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { draftOfReading } from '../../../src/lib/core/notation/reading-draft';
 import { scoreOfTune } from '../../../src/lib/core/notation/score-of-tune';
 import { readingOfScore } from '../../../src/lib/core/notation/score-reading';
 import { rational } from '../../../src/lib/core/rhythm/rational';
 import { METERS, meterShape } from '../../../src/lib/core/rhythm/meter';
-import { makeTune, type MeasureDraft, type PartDraft } from '../../../src/lib/core/tune/make-tune';
+import {
+  makeTune,
+  type MeasureDraft,
+  type PartDraft,
+  type TuneDraft,
+} from '../../../src/lib/core/tune/make-tune';
 import { findSharedMeasures } from '../../../src/lib/core/tune/shared-measures';
 import { compareStrikes, TECHNIQUES, type Strike } from '../../../src/lib/core/tune/strike';
 import { draftOf } from '../../../src/lib/core/tune/edit-tune';
+import type { Tune } from '../../../src/lib/core/tune/tune';
 import type { StringNumber } from '../../../src/lib/core/tune/tuning';
 import { bar, scoreOf } from './made-up-scores';
 
@@ -168,4 +175,35 @@ describe('a tune as a score and back', () => {
       { numRuns: 60 },
     );
   });
+});
+
+test('a tune under a capo sounds as before when it comes back, the short string too', () => {
+  const strikes = [1, 5].map((string, place): Strike => {
+    const technique = string === 5 ? 'drone' : 'strike';
+    return { onset: [place, 8], duration: [1, 8], string: string as StringNumber, fret: 0, technique };
+  });
+  const measures = [{ beats: 2, strikes, sameAs: null }];
+  const draft = {
+    ...{ title: 'The Winter Well', key: 'A', meter: '2/4' as const, goalTempo: 90, form: 'A', pickup: null },
+    ...{ tuning: [67, 50, 55, 59, 62] as const, parts: [{ name: 'A', measures }] },
+  };
+  const pitches = (capo: number, spike: number): { before: number[]; after: number[] } => {
+    let ids = 0;
+    const make = (one: TuneDraft): Tune => makeTune(one, () => String((ids += 1)), { at: 1, offsetMin: 0 });
+    const heard = (tune: Tune): number[] =>
+      scoreOfTune(tune, tune.layers[0]!.id).voices[0]!.measures[0]!.notes.map(({ pitch }) => pitch);
+    const tune = make({ ...draft, capo, spike });
+    const reading = readingOfScore(scoreOfTune(tune, tune.layers[0]!.id));
+    const defaults = { title: '', meter: '2/4', tuning: draft.tuning, goalTempo: 90 } as const;
+    return { before: heard(tune), after: heard(make(draftOfReading(reading, defaults))) };
+  };
+  for (const [capo, spike] of [
+    [0, 0],
+    [2, 2],
+    [2, 0],
+    [0, 2],
+  ] as const) {
+    const { before, after } = pitches(capo, spike);
+    expect(after).toEqual(before);
+  }
 });

@@ -17,14 +17,16 @@ export interface ReadingDefaults {
 export function draftOfReading(reading: Reading, defaults: ReadingDefaults): TuneDraft {
   const meter = reading.meter ?? defaults.meter;
   const tempo = Math.round(reading.tempo ?? defaults.goalTempo);
+  const capo = Math.min(CAPO_MAX, Math.max(0, reading.capo ?? 0));
   const pickup = reading.pickup && reading.pickup.beats < meterShape(meter).beats ? reading.pickup : null;
   return {
     title: (reading.title ?? defaults.title).trim().slice(0, TITLE_MAX),
     key: (reading.key ?? '').slice(0, KEY_MAX),
     meter,
     tuning: reading.tuning ?? defaults.tuning,
-    capo: Math.min(CAPO_MAX, Math.max(0, reading.capo ?? 0)),
-    spike: 0,
+    capo,
+    // a source's capo raises all strings alike (see `scoreOfTune`)
+    spike: capo,
     goalTempo: Math.min(TEMPO_MAX, Math.max(TEMPO_MIN, tempo)),
     form: reading.form,
     parts: reading.parts,
