@@ -1,14 +1,29 @@
-import type { Score, ScoreMeasure, ScoreNote, ScoreVoice } from '../../../src/lib/core/notation/score';
+import {
+  NO_SIGNS,
+  type Score,
+  type ScoreMeasure,
+  type ScoreNote,
+  type ScoreVoice,
+} from '../../../src/lib/core/notation/score';
+import { rational } from '../../../src/lib/core/rhythm/rational';
 
 /** A measure of 2/4 with one note of the pitch. */
 export function madeMeasure(pitch: number, change: Partial<ScoreMeasure> = {}): ScoreMeasure {
   const length = change.length ?? [1, 2];
   return {
-    ...{ line: 1, column: 1, meter: null, length, labels: [], opensRepeat: false, timesPlayed: 0 },
+    ...{ line: 1, column: 1, meter: null, length, labels: [], ...NO_SIGNS },
     notes: [madeNote([0, 1], length, pitch)],
-    ...{ ending: null, endsSection: false, part: null },
     ...change,
   };
+}
+
+/** A 2/4 measure of as many eighths as pitches. */
+export function bar(pitches: readonly number[], change: Partial<ScoreMeasure> = {}): ScoreMeasure {
+  return madeMeasure(0, {
+    ...{ meter: { count: 2, unit: 4 }, length: rational(pitches.length, 8) },
+    notes: pitches.map((pitch, place) => madeNote(rational(place, 8), [1, 8], pitch)),
+    ...change,
+  });
 }
 
 export function madeNote(

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { playOrder } from '../../../src/lib/core/notation/play-order';
 import type { ScoreMeasure } from '../../../src/lib/core/notation/score';
-import { bar } from './made-up-scores';
+import { bar } from './drawn-scores';
 
 const played = (measures: readonly ScoreMeasure[], order: readonly string[] | null = null): string =>
   playOrder({ name: '', measures }, order).join(' ');

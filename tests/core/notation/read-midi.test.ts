@@ -96,6 +96,29 @@ describe('readMidi', () => {
     );
   });
 
+  it('keeps its measures few where a small file has very many voices', () => {
+    // 64 tracks of 16 channels, one note each; the last some thousand measures from the start
+    const note = (channel: number, wait: number[]) => [
+      ...wait,
+      0x90 + channel,
+      60,
+      80,
+      96,
+      0x80 + channel,
+      60,
+      0,
+    ];
+    const channels = Array.from({ length: 16 }, (_, channel) => note(channel, [0])).flat();
+    const late = note(0, [0x84, 0x80, 0x80, 0]);
+    const { scores } = readMidi(file(1, ...Array.from({ length: 64 }, () => [...channels, ...late, ...END])));
+    const [score] = scores;
+    expect(score?.voices).toHaveLength(1024);
+    const measures = score?.voices.reduce((sum, voice) => sum + voice.measures.length, 0);
+    expect(measures).toBeLessThanOrEqual(40_000);
+    expect(measures).toBeGreaterThanOrEqual(1024);
+    expect(score?.warnings.map(({ message }) => message).join()).toContain('what follows is left out');
+  });
+
   it('never throws, whatever the bytes', () => {
     const good = writeMidi(madeScore(Array.from({ length: 8 }, (_, index) => madeMeasure(60 + index))));
     const bytes = fc.oneof(

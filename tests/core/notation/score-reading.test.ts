@@ -16,8 +16,11 @@ import { compareStrikes, TECHNIQUES, type Strike } from '../../../src/lib/core/t
 import { draftOf } from '../../../src/lib/core/tune/edit-tune';
 import type { Tune } from '../../../src/lib/core/tune/tune';
 import type { StringNumber } from '../../../src/lib/core/tune/tuning';
-import { bar, scoreOf } from './made-up-scores';
+import type { Score, ScoreMeasure } from '../../../src/lib/core/notation/score';
+import { bar, madeScore } from './drawn-scores';
 
+const scoreOf = (measures: readonly ScoreMeasure[], change: Partial<Score> = {}): Score =>
+  madeScore(measures, { key: 'G', tempo: 90, ...change });
 const melodyOf = (measure: MeasureDraft | undefined): number[] =>
   (measure?.melody ?? []).map(({ pitch }) => pitch);
 const a = bar([67, 69, 71, 69], { opensRepeat: true });

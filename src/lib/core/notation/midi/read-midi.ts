@@ -17,6 +17,8 @@ import { quantised, type GridNote } from './quantise';
 
 const PERCUSSION = 9;
 const MEASURES_MAX = 5000;
+/** Of all voices together: a small file may have thousands of voices, each as long as the longest. */
+const ALL_MEASURES_MAX = 40_000;
 
 /**
  * Reads a Standard MIDI File 1.0: one score with a voice for each track and channel that has notes, percussion last; of
@@ -28,8 +30,11 @@ export function readMidi(bytes: Uint8Array): ScoresRead {
   if ('refusal' in events) return nothingRead(events.refusal);
   const voices = voicesOf(events);
   if (voices.length === 0) return nothingRead('There are no notes in this MIDI file. Nothing was read.');
+  const most = Math.min(MEASURES_MAX, Math.max(1, Math.floor(ALL_MEASURES_MAX / voices.length)));
   const scores =
-    events.format === 2 ? voices.map((voice) => scoreOf(events, [voice])) : [scoreOf(events, voices)];
+    events.format === 2
+      ? voices.map((voice) => scoreOf(events, [voice], most))
+      : [scoreOf(events, voices, most)];
   return { scores, warnings: [] };
 }
 
@@ -56,7 +61,8 @@ function voicesOf({ tracks }: MidiEvents): NamedNotes[] {
   return voices.toSorted((a, b) => Number(a.isPercussion) - Number(b.isPercussion));
 }
 
-function scoreOf(events: MidiEvents, voices: readonly NamedNotes[]): Score {
+/** `most` measures at most. */
+function scoreOf(events: MidiEvents, voices: readonly NamedNotes[], most: number): Score {
   const warnings = new Warnings();
   const { division, tempos, meters, key, brokenOff, tracks } = events;
   const [first] = meters;
@@ -81,9 +87,9 @@ function scoreOf(events: MidiEvents, voices: readonly NamedNotes[]): Score {
     );
   }
   const end = lastOf(grids);
-  const bars = barsOf(meters, division, end);
+  const bars = barsOf(meters, { division, end, most });
   if ((bars.at(-1)?.to ?? 0) < end) {
-    warnings.add(1, 1, `more than ${MEASURES_MAX} measures; what follows is left out`);
+    warnings.add(1, 1, `more than ${most} measures; what follows is left out`);
   }
   const micro = tempos[0]?.microseconds;
   const quarters = toNumber(multiply(beat, [4, 1]));
@@ -119,14 +125,17 @@ function lastOf(grids: readonly (readonly GridNote[])[]): number {
   return last;
 }
 
-/** Measures by the meters in force, up to the last note. A meter that changes inside a measure cuts it there. */
-function barsOf(meters: MidiEvents['meters'], division: number, end: number): BarSpan[] {
+/** Measures by the meters in force, up to the last note and `most` at most. A meter that changes inside a measure cuts it there. */
+function barsOf(
+  meters: MidiEvents['meters'],
+  { division, end, most }: { division: number; end: number; most: number },
+): BarSpan[] {
   const changes = meters.toSorted((a, b) => a.tick - b.tick);
   const bars: BarSpan[] = [];
   let meter: ScoreMeter = changes[0]
     ? { count: changes[0].count, unit: changes[0].unit }
     : { count: 4, unit: 4 };
-  for (let from = 0; from < end && bars.length < MEASURES_MAX;) {
+  for (let from = 0; from < end && bars.length < most;) {
     for (const { tick, count, unit } of changes) if (tick <= from) meter = { count, unit };
     const full = from + (4 * division * meter.count) / meter.unit;
     const change = changes.find(({ tick }) => tick > from);
