@@ -5,10 +5,14 @@ import { drawDots, drawRest, drawStems, drawTriplets, type Stemmed } from './dra
 import { beamGroups, isSilent, rhythmColumns, type RhythmColumn } from './rhythm-columns';
 import { staffPlace, type StaffPlace } from './staff-steps';
 import { arcPath, px, type TabInk } from './tab-ink';
+import { COLUMN, type TabSizes } from './tab-sizes';
 
 /** Steps of the five lines; the middle one stands at the height of the third string. */
 export const STAFF_LINES = [0, 2, 4, 6, 8];
 const MIDDLE = 4;
+/** Font size of the smallest letter on the G line, in pixels, and the width of one in its own size (measured: serif G). */
+const LEAST_CLEF = 13;
+const LETTER_WIDTH = 0.78;
 /** Length of a stem in spaces (common practice: an octave). */
 const STEM = 3.3;
 
@@ -91,6 +95,11 @@ function naturalPath(x: number, y: number, space: number): string {
     `M${px(x - side)} ${px(y - tall * 1.5)}V${px(y + tall * 0.6)}l${px(2 * side)} ${px(-side)}` +
     `M${px(x + side)} ${px(y + tall * 1.5)}V${px(y - tall * 0.6)}l${px(-2 * side)} ${px(side)}`
   );
+}
+
+/** The font size of the letter on the G line, which fits between the bar line and the first head where there is room. */
+export function clefSize({ slot, space, fret }: TabSizes): number {
+  return Math.max(LEAST_CLEF, Math.min(fret * 0.75, (COLUMN * slot - headRadius(space) - 2) / LETTER_WIDTH));
 }
 
 function headRadius(space: number): number {

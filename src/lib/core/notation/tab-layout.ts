@@ -2,7 +2,7 @@ import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare } from '../rhythm/rational';
 import { measureLabel } from '../tune/passage-name';
 import type { Stretch } from '../tune/places';
-import { drawStaff, STAFF_LINES, stepY } from './draw-staff';
+import { STAFF_LINES, clefSize, drawStaff, stepY } from './draw-staff';
 import { columnX, countedSlots, drawTab, type Spot } from './draw-tab';
 import { slotsPerBeat } from './slots';
 import { boxPath, discPath, emptyInk, px, type Box, type Cover, type TabInk, type TabText } from './tab-ink';
@@ -23,6 +23,7 @@ export interface TabLayout {
   height: number;
   /** Font sizes. */
   fretSize: number;
+  clefSize: number;
   wordSize: number;
   lines: TabLine[];
   /** The column to tint for each beat of the passage, in order: its first half, or first third in compound meters. */
@@ -94,6 +95,7 @@ export function tabLayout(
     width,
     height: Math.max(1, rows.length) * sizes.lineHeight,
     fretSize: sizes.fret,
+    clefSize: clefSize(sizes),
     wordSize: sizes.word,
     lines,
     beats: rows.flatMap((row, index) => beatColumns(row, index * sizes.lineHeight, sizes, meter)),
@@ -180,7 +182,7 @@ function drawGround(line: TabLine, stretch: Stretch, before: Stretch | undefined
     for (const step of STAFF_LINES) line.staffs += `M${px(left)} ${px(stepY(step, spot))}H${right}`;
     const isNew = !before || !isMelody(before);
     if (isNew && sizes.slot >= FINGER_SLOT) {
-      const x = left + 4;
+      const x = left + 2;
       line.clefs.push({ x, y: stepY(2, spot) + sizes.space * 0.45, text: 'G' });
       if (sizes.octave) line.clefs.push({ x: x + 2, y: stepY(-2, spot) + sizes.space * 0.6, text: '8' });
     }
