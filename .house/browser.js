@@ -50,22 +50,37 @@ export function findOrInstallBrowser() {
   return install('chromium') ? findBrowser() : null;
 }
 
-/** The second reader of ABC that the outside checks compare with; where it cannot be installed they skip with a line. */
-export function installAbcmidi() {
-  if (existsSync('/usr/bin/abc2midi') || !mayInstall()) return;
-  console.log('No abcmidi found: installing it with apt-get.');
-  if (!install('abcmidi')) console.log('abcmidi could not be installed: its examples will not be compared.');
+/** Without these plugins of GStreamer the engine's audio clock stands still. */
+const WEBKIT = ['webkit2gtk-driver', 'xvfb', 'gstreamer1.0-plugins-base', 'gstreamer1.0-plugins-good'];
+
+/**
+ * What the outside checks compare with, by the file that tells that it is there: the second reader of ABC, and the second
+ * browser engine with a screen for it. Where one cannot be installed its tests skip with a line.
+ */
+const OPTIONAL = [
+  { file: '/usr/bin/abc2midi', packages: ['abcmidi'] },
+  { file: '/usr/bin/WebKitWebDriver', packages: WEBKIT },
+];
+
+export function installOptional() {
+  for (const { file, packages } of OPTIONAL) {
+    if (existsSync(file) || !mayInstall()) continue;
+    const names = packages.join(', ');
+    console.log(`No ${names} found: installing with apt-get.`);
+    if (!install(...packages))
+      console.log(`${names} could not be installed: the tests with it will be skipped.`);
+  }
 }
 
 /**
- * @param {string} packageName of the system's
- * @returns {boolean} whether it is there now
+ * @param {string[]} packages of the system's
+ * @returns {boolean} whether they are there now
  */
-function install(packageName) {
+function install(...packages) {
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   return [
     ['update', '-qq'],
-    ['install', '-y', '-qq', '--no-install-recommends', packageName],
+    ['install', '-y', '-qq', '--no-install-recommends', ...packages],
   ].every((args) => spawnSync('apt-get', args, { stdio: ['ignore', 'ignore', 'inherit'], env }).status === 0);
 }
 

@@ -1,6 +1,6 @@
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
-import { findOrInstallBrowser, installAbcmidi } from './browser.js';
+import { findOrInstallBrowser, installOptional } from './browser.js';
 import { CACHE, ensureBuilt, ensureInstalled, giveUp } from './prepare.js';
 import { runInTheOpen, runStaticChecks } from './steps.js';
 
@@ -15,7 +15,7 @@ if (!browser) {
   );
 }
 console.log(`Testing with ${browser}`);
-installAbcmidi();
+installOptional();
 
 const failedChecks = await runStaticChecks();
 ensureBuilt();

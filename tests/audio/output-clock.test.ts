@@ -23,6 +23,12 @@ describe('the moment at which a frame is heard', () => {
     expect(heardAtMs(missing, 48_000 * 10, 5000)).toBeCloseTo(5020, 9);
     expect(heardFrame(missing, 5000)).toBeCloseTo(48_000 * 9.98, 6);
   });
+
+  it('does not believe a timestamp of another clock', () => {
+    const other = { ...stamped, getOutputTimestamp: () => ({ contextTime: 9.9, performanceTime: 15_568 }) };
+    expect(heardAtMs(other, 48_000 * 10, 8988)).toBeCloseTo(9488, 9);
+    expect(heardFrame(other, 8988)).toBeCloseTo(48_000 * 9.5, 6);
+  });
 });
 
 describe('the position in the segments', () => {

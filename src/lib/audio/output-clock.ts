@@ -8,6 +8,12 @@ export interface OutputClock {
 }
 
 /**
+ * A timestamp further from now than this is of another clock: WebKit counts `performanceTime` from the start of its process
+ * (measured in WebKitGTK 2.50), which would show every beat seconds late. No device holds its sound back that long.
+ */
+const TIMESTAMP_MAX_MS = 1000;
+
+/**
  * The moment, in milliseconds of `performance.now()`, at which a frame of the context leaves the device. From
  * `getOutputTimestamp` where the browser fills it in, else from `currentTime` and the latency that it reports.
  */
@@ -24,7 +30,8 @@ export function heardFrame(clock: OutputClock, nowMs: number): number {
 
 function anchor(clock: OutputClock, nowMs: number): { contextTime: number; performanceTime: number } {
   const { contextTime = 0, performanceTime = 0 } = clock.getOutputTimestamp?.() ?? {};
-  if (contextTime > 0 && performanceTime > 0) return { contextTime, performanceTime };
+  const isOfThisClock = Math.abs(performanceTime - nowMs) < TIMESTAMP_MAX_MS;
+  if (contextTime > 0 && performanceTime > 0 && isOfThisClock) return { contextTime, performanceTime };
   const latency = clock.outputLatency || clock.baseLatency || 0;
   return { contextTime: clock.currentTime - latency, performanceTime: nowMs };
 }
