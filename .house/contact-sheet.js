@@ -7,7 +7,7 @@ import { serveApp } from './serve.js';
 
 /**
  * Every screen and state of the built app at four sizes, light and dark, each size and scheme on one sheet to look at:
- * `npm run contact-sheet [-- NAME]`, with a name only the states whose names hold it.
+ * `npm run contact-sheet [-- NAME [WIDTH]]`, with a name only the states whose names hold it, with a width only that size.
  */
 const FOLDER = path.join(CACHE, 'contact-sheet');
 const SIZES = [
@@ -157,12 +157,13 @@ async function writeSheet(browser, sheet, pictures) {
 
 ensureBuilt();
 const executablePath = findBrowser() ?? giveUp('No Chromium found to take the pictures with.');
-const only = process.argv[2] ?? '';
+const [only = '', onlyWidth] = process.argv.slice(2);
 rmSync(FOLDER, { recursive: true, force: true });
 mkdirSync(FOLDER, { recursive: true });
 const app = await serveApp({ folder: path.join(ROOT, 'build'), port: 0 });
 const browser = await chromium.launch({ ...LAUNCH, executablePath });
 for (const [width = 0, height = 0] of SIZES) {
+  if (onlyWidth && String(width) !== onlyWidth) continue;
   for (const colorScheme of /** @type {const} */ (['light', 'dark'])) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme });
     const page = await context.newPage();
