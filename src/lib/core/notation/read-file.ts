@@ -1,3 +1,4 @@
+import { TUNES_MAX } from './abc/abc-source';
 import { openAbc } from './abc/read-abc';
 import { readMidi } from './midi/read-midi';
 import { readMxl } from './musicxml/mxl';
@@ -61,9 +62,15 @@ function abcFile(text: string, guessedEncoding: string | null): NotationFile | {
     format: 'abc',
     guessedEncoding,
     entries: tunes.map(({ title, number, line }) => ({ title, number, line })),
-    warnings: [],
+    warnings: tunes.length < TUNES_MAX ? [] : [beyondTheMost(tunes.at(-1)?.line ?? 1)],
     read: (index, options) => entryOf(read(index), options),
   };
+}
+
+function beyondTheMost(line: number): ReadingWarning {
+  const most = TUNES_MAX.toLocaleString('en');
+  const message = `Line ${line}, column 1: this is tune ${most}; what follows it is left out.`;
+  return { line, column: 1, message };
 }
 
 function tabFile(text: string, guessedEncoding: string | null): NotationFile {

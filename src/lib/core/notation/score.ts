@@ -84,6 +84,9 @@ export interface ScoresRead {
   warnings: readonly ReadingWarning[];
 }
 
+/** Measures of one voice as written: more than any tune has. A reader leaves out what follows, and says so. */
+export const SCORE_MEASURES_MAX = 2000;
+
 /** A measure between plain bar lines, in no part and no ending. */
 export const NO_SIGNS = {
   opensRepeat: false,

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { listAbcTunes, readAbc } from '../../../../src/lib/core/notation/abc/read-abc';
+import { readingOfScore } from '../../../../src/lib/core/notation/score-reading';
 import { compare, ZERO } from '../../../../src/lib/core/rhythm/rational';
 
 const SOUND_TUNE = `X:1
@@ -124,5 +125,39 @@ describe('readAbc of bad input', () => {
     const text = `X:1\nP:${'('.repeat(50)}\nK:C\n${music}`;
     expect(listAbcTunes(text).length).toBeGreaterThan(0);
     expect(readAbc(text).scores.length).toBeGreaterThan(0);
+  });
+
+  // of each, unbounded reading took from seconds to minutes
+  test.each([
+    ['measures', 'CDEF GABc|'],
+    ['measures on lines', 'CDEF GABc|\n'],
+    ['repeats', '|:A|1B:|2C|]'],
+    ['notes without a bar line', 'A'],
+    ['chords without a bar line', '[CEGceg]'],
+    ['chord symbols', '"G"A'],
+    ['fields', 'K:G\nA|\n'],
+    ['voices', 'V:1\nCDEF|\nV:2\nGABc|\n'],
+  ])(
+    'of two million characters of %s so much is read as a tune can be, and the rest is named',
+    (_what, piece) => {
+      const [score] = readAbc(`X:1\nK:C\n${piece.repeat(2_000_000 / piece.length)}`).scores;
+      const [voice] = score!.voices;
+      expect(voice!.measures.length).toBeLessThanOrEqual(2000);
+      expect(Math.max(...voice!.measures.map(({ notes }) => notes.length))).toBeLessThan(1010);
+      expect(score!.warnings.map(({ message }) => message).join()).toMatch(
+        /^Line \d+, column \d+: this is longer than any tune; what follows is left out/,
+      );
+      expect(readingOfScore(score!).parts.length).toBeGreaterThan(0);
+    },
+  );
+
+  test('a tune of 2,000 measures is read whole', () => {
+    const [score] = readAbc(`X:1\nL:1/4\nK:C\n${'CDEF|\n'.repeat(2000)}`).scores;
+    expect(score!.voices[0]!.measures).toHaveLength(2000);
+    expect(score!.warnings).toEqual([]);
+  });
+
+  test('of a text of very many tunes the first 50,000 are listed', () => {
+    expect(listAbcTunes('X:1\n'.repeat(60_000))).toHaveLength(50_000);
   });
 });

@@ -26,7 +26,7 @@ describe('an ABC tune', () => {
     expect(score).toMatchObject({ number: 3, key: 'A mixolydian', tempo: 96, meter: { count: 2, unit: 4 } });
     expect(score.title).toBe('The Winter Well é & <script>alert(1)</script>');
     expect(score.warnings.map(({ message }) => message)).toEqual([
-      'Line 2, column 1: 1 groups of grace notes are left out of the melody.',
+      'Line 9, column 28: a group of grace notes is left out of the melody.',
     ]);
   });
 

@@ -30,7 +30,11 @@ const STRANGE_MAX = 50;
 export interface MusicContext {
   warnings: Warnings;
   inField: (field: string, text: string, line: number, column: number) => void;
-  onGrace: () => void;
+  onGrace: (line: number, column: number) => void;
+  /** Counts what is read, notes of chords each; false when the tune may hold no more: the rest of it is left out. */
+  spend: (signs: number) => boolean;
+  /** Notes stand here that the voice has no place for. */
+  onFull: (line: number, column: number) => void;
   /** The voice that the line goes on in: an inline field may change it. */
   voice: () => AbcVoice;
 }
@@ -41,9 +45,10 @@ export function readMusic(text: string, line: number, firstColumn: number, conte
   let strange = 0;
   while (cursor.at < text.length) {
     const place = { line, column: firstColumn + cursor.at };
+    if (!context.spend(1)) return context.onFull(line, place.column);
     if (readSign(cursor, place, context) || readSound(cursor, place, context)) continue;
     if (cursor.take(GRACE)) {
-      context.onGrace();
+      context.onGrace(line, place.column);
       continue;
     }
     if (cursor.take(DECORATION) ?? cursor.take(SILENT) ?? cursor.take(TIE)) continue;
@@ -120,6 +125,11 @@ function readSound(cursor: Cursor, place: Place, context: MusicContext): boolean
   const note = chord ? null : cursor.take(NOTE);
   const rest = (chord ?? note) ? null : cursor.take(REST);
   if (!chord && !note && !rest) return false;
+  if (voice.isFull || !context.spend(chord?.notes.length ?? 0)) {
+    context.onFull(line, column);
+    cursor.at = cursor.text.length;
+    return true;
+  }
   const units = unitsOf(cursor.take(LENGTH));
   const isTied = !rest && cursor.take(TIE) !== null;
   const written = chord?.notes ?? (note ? [writtenNote(note)] : []);

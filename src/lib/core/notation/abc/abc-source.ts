@@ -19,13 +19,18 @@ export interface AbcTuneText {
   line: number;
 }
 
+/** More than any tunebook holds. */
+export const TUNES_MAX = 50_000;
+/** Characters of a field with all that continues it. */
+const CONTINUED_MAX = 10_000;
+
 /** Letters that begin a field inside a tune; the others are notes there (ABC 2.1, section 3). */
 const FIELD_LINE = /^([H-Zh-z+]):(?![|:])/;
 const HEAD_FIELD_LINE = /^([A-Za-z+]):(?![|:])/;
 
 /**
  * The tunes of a text, in order, found by their `X:` lines; each lasts to a blank line, the next `X:` or the end (ABC 2.1,
- * section 2.2). A text without any `X:` but with a key is one tune.
+ * section 2.2). A text without any `X:` but with a key is one tune. At most 50,000.
  */
 export function listAbcTunes(text: string): AbcTuneText[] {
   const tunes: AbcTuneText[] = [];
@@ -36,7 +41,7 @@ export function listAbcTunes(text: string): AbcTuneText[] {
     if (open) tunes.push({ ...open, end });
     open = null;
   };
-  for (let start = 0; start < text.length; line += 1) {
+  for (let start = 0; start < text.length && tunes.length < TUNES_MAX; line += 1) {
     const next = text.indexOf('\n', start);
     const end = next === -1 ? text.length : next + 1;
     const first = text.charAt(start);
@@ -53,36 +58,44 @@ export function listAbcTunes(text: string): AbcTuneText[] {
     }
     start = end;
   }
-  close(text.length);
+  if (tunes.length < TUNES_MAX) close(text.length);
   if (tunes.length > 0 || keyless === text.length) return tunes;
   const title = /^T:(.*)$/m.exec(text)?.[1];
   return [{ number: null, title: plainText(title ?? '') || null, start: 0, end: text.length, line: 1 }];
 }
 
-/** The lines of one tune. `firstLine` is the number of its first line in the whole text. */
-export function abcLines(text: string, firstLine: number): AbcLine[] {
-  const lines: AbcLine[] = [];
+/** The lines of one tune, as they are asked for. `firstLine` is the number of its first line in the whole text. */
+export function* abcLines(text: string, firstLine: number): Generator<AbcLine, void> {
   let isHead = true;
-  for (const [index, raw] of text.split(/\r\n|\n|\r/).entries()) {
+  let before: AbcLine | null = null;
+  for (const [raw, line] of rawLines(text, firstLine)) {
     const bare = withoutComment(raw);
     if (bare.trim() === '') continue;
     const field = (isHead ? HEAD_FIELD_LINE : FIELD_LINE).exec(bare)?.[1] ?? null;
-    const before = lines.at(-1);
     if (field === '+' && before) {
-      before.text += ` ${bare.slice(2).trim()}`;
+      if (before.text.length < CONTINUED_MAX) before.text += ` ${bare.slice(2).trim()}`;
       continue;
     }
+    if (before) yield before;
     if (field === 'K') isHead = false;
     const continues = field === null && bare.trimEnd().endsWith('\\');
     const music = continues ? bare.trimEnd().slice(0, -1) : bare;
-    lines.push({
-      line: firstLine + index,
-      field,
-      text: field === null ? music : bare.slice(2),
-      column: field === null ? 1 : 3,
-    });
+    const [own, column] = field === null ? [music, 1] : [bare.slice(2), 3];
+    before = { line, field, text: own, column };
   }
-  return lines;
+  if (before) yield before;
+}
+
+function* rawLines(text: string, firstLine: number): Generator<[raw: string, line: number], void> {
+  const ends = /\r\n|\n|\r/g;
+  let start = 0;
+  let line = firstLine;
+  for (let end = ends.exec(text); end; end = ends.exec(text)) {
+    yield [text.slice(start, end.index), line];
+    start = ends.lastIndex;
+    line += 1;
+  }
+  yield [text.slice(start), line];
 }
 
 /** A text of the source as it is read aloud: escapes of letters and of HTML are the letters that they mean. */

@@ -1,7 +1,8 @@
 import { add, compare, multiply, rational, subtract, ZERO, type Rational } from '../../rhythm/rational';
 import { compareNotes } from '../../tune/melody';
+import { LABELS_MAX, STRIKES_MAX } from '../../tune/limits';
 import type { MeasureLabel } from '../../tune/tune';
-import type { ScoreMeasure, ScoreMeter, ScoreNote } from '../score';
+import { SCORE_MEASURES_MAX, type ScoreMeasure, type ScoreMeter, type ScoreNote } from '../score';
 import { NO_KEY, type AbcKey } from './abc-key';
 
 type Open<T> = { -readonly [Key in keyof T]: T[Key] };
@@ -25,8 +26,6 @@ const LETTER_PITCH: Record<string, number> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 
 const MIDDLE_C = 60;
 /** Finer than any music; bounds the numbers that exact arithmetic meets. */
 const DENOMINATOR_MAX = 20_000;
-/** A sign for many measures of rest adds none beyond so many measures of a voice, more than any tune has. */
-const RESTS_UP_TO = 2000;
 
 interface Tuplet {
   factor: Rational;
@@ -54,6 +53,12 @@ export class AbcVoice {
   #part: string | null = null;
 
   constructor(readonly name: string) {}
+
+  /** It has as many measures as are kept, or its measure as many notes: those that follow are to be left out. */
+  get isFull(): boolean {
+    const notes = this.#measure?.notes.length ?? 0;
+    return this.measures.length >= SCORE_MEASURES_MAX || notes >= STRIKES_MAX;
+  }
 
   /** Plays some notes at once for so many units; none is a rest. False when that is finer than can be kept. */
   sound(written: readonly WrittenNote[], units: Rational, line: number, column: number): boolean {
@@ -96,7 +101,8 @@ export class AbcVoice {
   }
 
   label(kind: MeasureLabel['kind'], text: string, line: number, column: number): void {
-    this.#open(line, column).labels.push({ onset: this.#at, kind, text });
+    const { labels } = this.#open(line, column);
+    if (labels.length < LABELS_MAX) labels.push({ onset: this.#at, kind, text });
   }
 
   /** A measure begins here too, so that the part can be played by itself. */
@@ -124,7 +130,7 @@ export class AbcVoice {
   rest(count: number, line: number, column: number): void {
     this.#close();
     const length: Rational = this.meter ? rational(this.meter.count, this.meter.unit) : [1, 1];
-    for (let place = 0; place < count && this.measures.length < RESTS_UP_TO; place += 1) {
+    for (let place = 0; place < count && !this.isFull; place += 1) {
       this.#open(line, column);
       this.#at = length;
       this.#close();

@@ -13,6 +13,10 @@ export { listAbcTunes } from './abc-source';
 
 const CHARACTERS_MAX = 20_000_000;
 const VOICES_MAX = 50;
+/** Before the first tune. */
+const HEAD_FIELDS_MAX = 200;
+/** Notes, bar lines and other signs of one tune: more than a song for twenty voices has. Bounds the work that a text can ask for. */
+const SIGNS_MAX = 100_000;
 
 /** The tunes of an ABC text, each read when it is asked for. */
 export interface AbcBook {
@@ -24,7 +28,11 @@ export interface AbcBook {
 /** Lists the tunes of an ABC text cheaply; what stands before the first one holds for all (ABC 2.1, section 2.2.2). Never throws. */
 export function openAbc(text: string): AbcBook {
   const tunes = listAbcTunes(text);
-  const head = abcLines(text.slice(0, tunes[0]?.start ?? 0), 1).filter(({ field }) => field !== null);
+  const head: AbcLine[] = [];
+  for (const line of abcLines(text.slice(0, tunes[0]?.start ?? 0), 1)) {
+    if (head.length >= HEAD_FIELDS_MAX) break;
+    if (line.field !== null) head.push(line);
+  }
   const read = (index: number): Score | null => {
     const tune = tunes[index];
     if (!tune) return null;
@@ -60,7 +68,9 @@ class TuneReader {
   /** Named before there is a voice: all of them begin with it. */
   #firstPart: string | null = null;
   #isHead = true;
-  #graces = 0;
+  #graces: { count: number; line: number; column: number } | null = null;
+  #signsLeft = SIGNS_MAX;
+  #cutAt: { line: number; column: number } | null = null;
   #title: string | null;
 
   constructor(
@@ -70,13 +80,15 @@ class TuneReader {
     this.#title = title;
   }
 
-  read(fileHead: readonly AbcLine[], lines: readonly AbcLine[]): Score {
+  read(fileHead: readonly AbcLine[], lines: Iterable<AbcLine>): Score {
     for (const { field, text, line, column } of fileHead) this.#field(field ?? '', text, line, column);
     const headMeter = (): ScoreMeter | null => (this.#hasMeter ? this.#meter : null);
     let meter = headMeter();
     let key = this.#key;
     for (const { field, text, line, column } of lines) {
+      if (this.#signsLeft < 0) break;
       if (field !== null) {
+        this.#signsLeft -= 1;
         this.#field(field, text, line, column);
       } else {
         this.#endHead(line, column);
@@ -85,7 +97,12 @@ class TuneReader {
           warnings: this.#warnings,
           voice: () => this.#current(),
           inField: (name, value, at, from) => this.#field(name, value, at, from),
-          onGrace: () => (this.#graces += 1),
+          onGrace: (at, from) => {
+            this.#graces ??= { count: 0, line: at, column: from };
+            this.#graces.count += 1;
+          },
+          spend: (signs) => (this.#signsLeft -= signs) >= 0,
+          onFull: (at, from) => (this.#cutAt ??= { line: at, column: from }),
         });
       }
       if (this.#isHead || field === 'K') {
@@ -97,12 +114,15 @@ class TuneReader {
       measures: voice.finish(),
     }));
     const sounding = voices.filter(({ measures }) => measures.length > 0);
-    if (this.#graces > 0) {
-      this.#warnings.add(
-        lines[0]?.line ?? 1,
-        1,
-        `${this.#graces} groups of grace notes are left out of the melody`,
-      );
+    if (this.#graces) {
+      const { count, line, column } = this.#graces;
+      const what =
+        count === 1 ? 'a group of grace notes is' : `${count} groups of grace notes, from here on, are`;
+      this.#warnings.add(line, column, `${what} left out of the melody`);
+    }
+    if (this.#cutAt) {
+      const { line, column } = this.#cutAt;
+      this.#warnings.add(line, column, 'this is longer than any tune; what follows is left out');
     }
     return {
       number: this.number,

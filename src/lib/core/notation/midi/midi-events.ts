@@ -26,6 +26,7 @@ export interface MidiEvents {
   brokenOff: string | null;
 }
 
+/** Of all tracks together. */
 const NOTES_MAX = 200_000;
 const TRACKS_MAX = 256;
 /** Of tempo and meter together. */
@@ -68,6 +69,7 @@ export function midiEvents(bytes: Uint8Array): MidiEvents | { refusal: string } 
 
 function readTrack(reader: Reader, events: MidiEvents): void {
   const track: MidiTrack = { name: null, notes: [] };
+  const before = events.tracks.reduce((sum, { notes }) => sum + notes.length, 0);
   events.tracks.push(track);
   const sounding = new Map<number, MidiNote>();
   let [tick, status] = [0, 0];
@@ -80,7 +82,7 @@ function readTrack(reader: Reader, events: MidiEvents): void {
     tick += reader.variable();
     const first = reader.number(1);
     if (reader.isPastEnd) break;
-    if (tick > TICKS_MAX || track.notes.length >= NOTES_MAX) {
+    if (tick > TICKS_MAX || before + track.notes.length >= NOTES_MAX) {
       events.brokenOff = 'this track goes on for too long; the rest is left out';
       break;
     }

@@ -1,41 +1,38 @@
-import { multiply, rational, toNumber, type Rational } from '../../rhythm/rational';
-import { compareNotes } from '../../tune/melody';
+import { multiply, toNumber, type Rational } from '../../rhythm/rational';
 import { keyWords } from '../key-words';
 import { Warnings } from '../reading';
 import { scoreBeat } from '../score-meter';
-import {
-  NO_SIGNS,
-  type Score,
-  type ScoreMeasure,
-  type ScoreMeter,
-  type ScoreNote,
-  type ScoresRead,
-  type ScoreVoice,
-} from '../score';
+import { SCORE_MEASURES_MAX, type Score, type ScoreMeter, type ScoresRead, type ScoreVoice } from '../score';
+import { barsOf, measuresOf, withoutSilence } from './midi-bars';
 import { midiEvents, type MidiEvents, type MidiNote } from './midi-events';
 import { quantised, type GridNote } from './quantise';
 
 const PERCUSSION = 9;
-const MEASURES_MAX = 5000;
-/** Of all voices together: a small file may have thousands of voices, each as long as the longest. */
+const VOICES_MAX = 100;
+/** Of all voices together: a small file may have many voices, each as long as the longest. */
 const ALL_MEASURES_MAX = 40_000;
+/** Notes, those that sound over bar lines counted in each measure; of all voices together. */
+const ALL_NOTES_MAX = 100_000;
 
 /**
  * Reads a Standard MIDI File 1.0: one score with a voice for each track and channel that has notes, percussion last; of
- * format 2 a score for each track. Onsets and ends go to sixteenths or triplet eighths, whichever fits a beat better.
- * Never throws.
+ * format 2 a score for each track. Onsets and ends go to sixteenths or triplet eighths, whichever fits a beat better;
+ * silence before the first note is left out, and what sounds before the first full measure is a pickup. Never throws.
  */
 export function readMidi(bytes: Uint8Array): ScoresRead {
   const events = midiEvents(bytes);
   if ('refusal' in events) return nothingRead(events.refusal);
-  const voices = voicesOf(events);
+  const found = voicesOf(events);
+  const voices = found.slice(0, VOICES_MAX);
   if (voices.length === 0) return nothingRead('There are no notes in this MIDI file. Nothing was read.');
-  const most = Math.min(MEASURES_MAX, Math.max(1, Math.floor(ALL_MEASURES_MAX / voices.length)));
+  const most = Math.min(SCORE_MEASURES_MAX, Math.max(1, Math.floor(ALL_MEASURES_MAX / voices.length)));
   const scores =
     events.format === 2
       ? voices.map((voice) => scoreOf(events, [voice], most))
       : [scoreOf(events, voices, most)];
-  return { scores, warnings: [] };
+  const beyond = `The file has ${found.length} voices; those after the first ${VOICES_MAX} are left out.`;
+  const warnings = found.length > VOICES_MAX ? [{ line: 1, column: 1, message: beyond }] : [];
+  return { scores, warnings };
 }
 
 function nothingRead(message: string): ScoresRead {
@@ -64,109 +61,102 @@ function voicesOf({ tracks }: MidiEvents): NamedNotes[] {
 /** `most` measures at most. */
 function scoreOf(events: MidiEvents, voices: readonly NamedNotes[], most: number): Score {
   const warnings = new Warnings();
-  const { division, tempos, meters, key, brokenOff, tracks } = events;
-  const [first] = meters;
-  const meter: ScoreMeter = first ? { count: first.count, unit: first.unit } : { count: 4, unit: 4 };
-  if (!first) warnings.add(1, 1, 'the file gives no meter; read in 4/4');
+  const { division, meters, key, brokenOff, tracks } = events;
+  const meter = mainMeter(meters, division);
+  if (meters.length === 0) warnings.add(1, 1, 'the file gives no meter; read in 4/4');
   if (brokenOff) warnings.add(1, 1, brokenOff);
-  const beat = scoreBeat(meter);
-  const whole = 4 * division;
-  const moved: { most: number; count: number } = { most: 0, count: 0 };
-  const grids = voices.map(({ notes }) => {
-    const grid = quantised(notes, division, toNumber(beat) * whole);
-    moved.count += grid.movedNotes;
-    moved.most = Math.max(moved.most, grid.mostMoved);
-    return grid.notes;
-  });
-  if (moved.count > 0) {
-    const share = Math.max(1, Math.round((100 * moved.most) / division));
-    warnings.add(
-      1,
-      1,
-      `${moved.count} notes were moved to the nearest sixteenth or triplet, the furthest by ${share} % of a quarter note`,
-    );
-  }
+  const grids = onTheGrid(voices, division, toNumber(scoreBeat(meter)) * 4 * division, warnings);
   const end = lastOf(grids);
-  const bars = barsOf(meters, { division, end, most });
-  if ((bars.at(-1)?.to ?? 0) < end) {
+  const written = barsOf(meters, { division, end, most });
+  if ((written.at(-1)?.to ?? 0) < end) {
     warnings.add(1, 1, `more than ${most} measures; what follows is left out`);
   }
-  const micro = tempos[0]?.microseconds;
-  const quarters = toNumber(multiply(beat, [4, 1]));
+  const pitched = grids.filter((_, index) => !voices[index]?.isPercussion);
+  const first = firstOf(pitched.length > 0 ? pitched : grids);
+  const bars = withoutSilence(written, meter, first, warnings);
+  const budget = { left: ALL_NOTES_MAX };
   const isConductor = tracks[0]?.notes.length === 0;
-  return {
+  const score: Score = {
     number: null,
     title: isConductor || voices.length === 1 ? (tracks[0]?.name ?? null) : null,
     key: key && keyWords(key.sharps, key.isMinor ? 'minor' : 'major'),
     meter,
-    tempo: micro ? Math.round((60_000_000 / micro / quarters) * 100) / 100 : null,
+    tempo: tempoOf(events, scoreBeat(meter), first, warnings),
     tuning: null,
     capo: null,
     voices: voices.map(({ name }, index): ScoreVoice => ({
       name,
-      measures: measuresOf(grids[index] ?? [], bars),
+      measures: measuresOf(grids[index] ?? [], bars, budget),
     })),
     order: null,
-    warnings: warnings.list(),
+    warnings: [],
   };
+  if (budget.left <= 0) warnings.add(1, 1, `more than ${ALL_NOTES_MAX} notes; the rest is left out`);
+  return { ...score, warnings: warnings.list() };
 }
 
-/** A measure of the file, in ticks. */
-interface BarSpan {
-  from: number;
-  to: number;
-  length: Rational;
-  meter: ScoreMeter;
+/**
+ * The meter of the tune: the file's first, but for a first measure by itself that is shorter than those after it, which is
+ * how programs write a pickup (common practice).
+ */
+function mainMeter(meters: MidiEvents['meters'], division: number): ScoreMeter {
+  const [first, second, ...later] = meters.toSorted((a, b) => a.tick - b.tick);
+  if (!first) return { count: 4, unit: 4 };
+  const comesBack = later.some(({ count, unit }) => count === first.count && unit === first.unit);
+  const shorter = second && first.count / first.unit < second.count / second.unit;
+  const alone = second?.tick === (4 * division * first.count) / first.unit;
+  const { count, unit } = shorter && alone && !comesBack ? second : first;
+  return { count, unit };
+}
+
+function onTheGrid(
+  voices: readonly NamedNotes[],
+  division: number,
+  beat: number,
+  warnings: Warnings,
+): GridNote[][] {
+  let [most, count] = [0, 0];
+  const grids = voices.map(({ notes }) => {
+    const grid = quantised(notes, division, beat);
+    count += grid.movedNotes;
+    most = Math.max(most, grid.mostMoved);
+    return grid.notes;
+  });
+  if (count > 0) {
+    const share = Math.max(1, Math.round((100 * most) / division));
+    const what =
+      count === 1
+        ? `one note was moved to the nearest sixteenth or triplet, by ${share} % of a quarter note`
+        : `${count} notes were moved to the nearest sixteenth or triplet, the furthest by ${share} % of a quarter note`;
+    warnings.add(1, 1, what);
+  }
+  return grids;
+}
+
+/** Beats a minute where the first note sounds, to a hundredth; the tempos of a file that changes are told. */
+function tempoOf({ tempos }: MidiEvents, beat: Rational, first: number, warnings: Warnings): number | null {
+  const quarters = toNumber(multiply(beat, [4, 1]));
+  const inBeats = (microseconds: number) =>
+    Math.round((60_000_000 / Math.max(1, microseconds) / quarters) * 100) / 100;
+  const inOrder = tempos.toSorted((a, b) => a.tick - b.tick);
+  const kept = inOrder.findLast(({ tick }) => tick <= first) ?? inOrder[0];
+  if (!kept) return null;
+  const tempo = inBeats(kept.microseconds);
+  const heard = [kept, ...inOrder.filter(({ tick }) => tick > first)].map((one) => inBeats(one.microseconds));
+  const [least, greatest] = [Math.min(...heard), Math.max(...heard)].map(Math.round);
+  if (least !== greatest) {
+    const what = `the tempo changes, between ${least} and ${greatest} beats a minute; ${Math.round(tempo)}, that of the first note, is kept`;
+    warnings.add(1, 1, what);
+  }
+  return tempo;
+}
+
+function firstOf(grids: readonly (readonly GridNote[])[]): number {
+  return grids.reduce((first, [note]) => Math.min(first, note?.from ?? first), Infinity);
 }
 
 function lastOf(grids: readonly (readonly GridNote[])[]): number {
   let last = 0;
   for (const notes of grids) for (const { to } of notes) last = Math.max(last, to);
   return last;
-}
-
-/** Measures by the meters in force, up to the last note and `most` at most. A meter that changes inside a measure cuts it there. */
-function barsOf(
-  meters: MidiEvents['meters'],
-  { division, end, most }: { division: number; end: number; most: number },
-): BarSpan[] {
-  const changes = meters.toSorted((a, b) => a.tick - b.tick);
-  const bars: BarSpan[] = [];
-  let meter: ScoreMeter = changes[0]
-    ? { count: changes[0].count, unit: changes[0].unit }
-    : { count: 4, unit: 4 };
-  for (let from = 0; from < end && bars.length < most;) {
-    for (const { tick, count, unit } of changes) if (tick <= from) meter = { count, unit };
-    const full = from + (4 * division * meter.count) / meter.unit;
-    const change = changes.find(({ tick }) => tick > from);
-    const to = Math.max(from + 1, Math.round(change && change.tick < full ? change.tick : full));
-    bars.push({ from, to, length: rational(to - from, 4 * division), meter });
-    from = to;
-  }
-  return bars;
-}
-
-/** The notes in their measures; what sounds over a bar line is tied. Times are exact: grid places, not ticks. */
-function measuresOf(notes: readonly GridNote[], bars: readonly BarSpan[]): ScoreMeasure[] {
-  const inBars = bars.map((): ScoreNote[] => []);
-  let bar = 0;
-  for (const { from, to, pitch, unit } of notes) {
-    while (bar + 1 < bars.length && (bars[bar]?.to ?? 0) <= from) bar += 1;
-    for (let at = bar; at < bars.length && (bars[at]?.from ?? to) < to; at += 1) {
-      const span = bars[at]!;
-      const [start, end] = [Math.max(from, span.from), Math.min(to, span.to)];
-      if (end <= start) continue;
-      const place = (tick: number) => rational(Math.round(tick * 12), unit * 12);
-      inBars[at]?.push({
-        onset: place(start - span.from),
-        duration: place(end - start),
-        pitch,
-        ...(start > from && { tied: true as const }),
-      });
-    }
-  }
-  return bars.map(({ length, meter }, index) => ({
-    ...{ line: 1, column: 1, meter, length, notes: (inBars[index] ?? []).sort(compareNotes), labels: [] },
-    ...NO_SIGNS,
-  }));
 }

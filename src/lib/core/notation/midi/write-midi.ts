@@ -21,6 +21,9 @@ const MOST_TICKS = 32_767;
 /** General MIDI program 106, banjo, counted from 0 (from memory). */
 const BANJO = 105;
 const VELOCITY = 90;
+/** The finest unit and most units of a meter that is made for one measure. */
+const UNIT_MAX = 64;
+const COUNT_MAX = 255;
 
 /** What a file says at a moment, in ticks from the start. At one tick lower ranks come first. */
 interface MidiEvent {
@@ -76,9 +79,11 @@ function playedOnce(score: Score): Played {
   const meters: Played['meters'] = [];
   const sounding = new Map<number, ScoreNote>();
   let start = ZERO;
+  let inForce = score.meter;
   let meter: ScoreMeter | null = null;
   for (const measure of playedOut(score).voices[0]?.measures ?? []) {
-    const next: ScoreMeter | null = measure.meter ?? meter ?? score.meter;
+    inForce = measure.meter ?? inForce;
+    const next = inForce && writtenMeter(measure.length, inForce);
     if (next && (next.count !== meter?.count || next.unit !== meter.unit)) {
       meters.push({ onset: start, meter: next });
       meter = next;
@@ -96,6 +101,18 @@ function playedOnce(score: Score): Played {
     start = add(start, measure.length);
   }
   return { notes, meters, end: start };
+}
+
+/**
+ * A measure that is longer or shorter than its meter has a meter of its own in a file that knows no bar lines, so that
+ * those after it stay where they are; a pickup too.
+ */
+function writtenMeter([count, parts]: Rational, meter: ScoreMeter): ScoreMeter {
+  const unit = Math.max(meter.unit, parts);
+  const own = (count * unit) / parts;
+  const isPlain = meter.count * parts === count * meter.unit;
+  const fits = Number.isInteger(Math.log2(parts)) && unit <= UNIT_MAX && own <= COUNT_MAX;
+  return isPlain || !fits ? meter : { count: own, unit };
 }
 
 function ticksFor(notes: readonly ScoreNote[]): number {

@@ -1,11 +1,13 @@
 import { Warnings } from '../reading';
 import { TITLE_MAX } from '../../tune/limits';
-import type { ScoresRead, ScoreVoice } from '../score';
+import { SCORE_MEASURES_MAX, type ScoresRead, type ScoreVoice } from '../score';
 import { beatsFromQuarters, PartReader, type PartRead } from './read-part';
 import { scoreBeat } from '../score-meter';
 import { childOf, childrenOf, textAt, xmlTree, type XmlElement } from './xml-tree';
 
 const MOST_PARTS = 100;
+/** Of all parts together: a few parts more are not looked for once there are so many. */
+const MOST_VOICES = 100;
 
 /**
  * Reads a MusicXML 4.0 document (W3C Community Group Report, June 2021), by parts or by measures. One score at most. Of
@@ -21,9 +23,14 @@ export function readMusicXml(text: string): ScoresRead {
       warnings.add(1, 1, 'this is no MusicXML score: score-partwise or score-timewise is looked for');
     return { scores: [], warnings: warnings.list() };
   }
-  const parts = measuresByPart(root)
-    .slice(0, MOST_PARTS)
-    .flatMap(([id, measures]) => readPart(measures, partName(root, id), warnings) ?? []);
+  const parts: PartRead[] = [];
+  let voices = 0;
+  for (const [id, measures] of measuresByPart(root).slice(0, MOST_PARTS)) {
+    if (voices >= MOST_VOICES) break;
+    const part = readPart(measures, partName(root, id), warnings);
+    if (part) parts.push(part);
+    voices += part?.voices.length ?? 0;
+  }
   const first = parts.find(hasTab) ?? parts[0];
   if (!first) {
     if (!problem) warnings.add(root.line, root.column, 'no notes were found');
@@ -60,7 +67,12 @@ function measuresByPart(root: XmlElement): [string, XmlElement[]][] {
 
 function readPart(measures: readonly XmlElement[], name: string, warnings: Warnings): PartRead | null {
   const reader = new PartReader(warnings);
-  for (const measure of measures) {
+  const beyond = measures[SCORE_MEASURES_MAX];
+  if (beyond) {
+    const what = `more than ${SCORE_MEASURES_MAX} measures; what follows is left out`;
+    warnings.add(beyond.line, beyond.column, what);
+  }
+  for (const measure of measures.slice(0, SCORE_MEASURES_MAX)) {
     try {
       reader.add(measure);
     } catch (error) {

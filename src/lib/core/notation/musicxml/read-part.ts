@@ -34,6 +34,7 @@ const LONGEST: Rational = [64, 1];
 const MOST_DIVISIONS = 10_000_000;
 /** Of one voice in one measure. */
 const MOST_NOTES = 500;
+const MOST_VOICES = 50;
 
 /** Reads the measures of one part. Everything is placed by durations: what a note looks like is not looked at. */
 export class PartReader {
@@ -201,6 +202,9 @@ export class PartReader {
     if (pitch < 0 || pitch > 127) return this.#say(note, 'a note that nobody can hear is left out');
     const voice = `voice ${textAt(note, 'voice') ?? '1'}${staff === 1 ? '' : ` of staff ${staff}`}`;
     const measures = this.#notes.get(voice) ?? [];
+    if (measures.length === 0 && this.#notes.size >= MOST_VOICES) {
+      return this.#say(note, `more than ${MOST_VOICES} voices; the rest is left out`);
+    }
     this.#notes.set(voice, measures);
     const notes = (measures[index] ??= []);
     if (notes.length >= MOST_NOTES) return this.#say(note, 'more notes than a measure can hold; left out');
