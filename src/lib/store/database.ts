@@ -3,10 +3,8 @@ import { Dexie } from 'dexie/dist/modern/dexie.min.mjs';
 import type { SettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
+import { declareVersions, SCHEMA_VERSION } from './migrations';
 import { inPlainWords, StoreTrouble } from './trouble';
-
-/** Raised by one with every change of the tables below; each step keeps its upgrade and a fixture of the older version. */
-export const SCHEMA_VERSION = 2;
 
 /** Dexie keeps its versions times ten. */
 const DEXIE_FACTOR = 10;
@@ -63,16 +61,7 @@ export async function openDatabase(name: string, onSuperseded: () => void): Prom
     chromeTransactionDurability: 'strict',
     cache: 'disabled',
   }) as BookDatabase;
-  // version 2 allows melodies, labels, fingers, weights and ties in a tune: the tables stand as they were
-  db.version(SCHEMA_VERSION).stores({
-    tunes: 'id',
-    sittings: 'id, at',
-    sitting: 'slot',
-    drills: '++n, &id',
-    passes: '++n, &id',
-    settings: 'key',
-    meta: 'key',
-  });
+  declareVersions(db);
   db.on('versionchange', () => {
     db.close();
     onSuperseded();
