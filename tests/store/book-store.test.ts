@@ -16,7 +16,7 @@ const trouble = (error: unknown): StoreTrouble => {
 
 /** An open sitting with three passes. */
 async function begin(store: BookStore, sitting: Sitting = SITTING): Promise<void> {
-  await store.beginSitting(sitting);
+  await store.joinSitting(sitting, () => true);
   await store.beginDrill({ ...drill(101, 100), sittingId: sitting.id });
   for (const number of [110, 111, 113]) await store.record(pass(number, 101));
 }
@@ -125,7 +125,7 @@ describe('the open sitting', () => {
 
   test('without a pass leaves nothing', async () => {
     const store = await openStore();
-    await store.beginSitting(SITTING);
+    await store.joinSitting(SITTING, () => true);
     await store.beginDrill(drill(101, 100));
     expect(await store.seal(EVENING.endedAt)).toBeNull();
     expect(await store.readBook()).toEqual(emptyBook());
@@ -134,9 +134,22 @@ describe('the open sitting', () => {
   test('is sealed by the beginning of another', async () => {
     const store = await openStore();
     await begin(store);
-    await store.beginSitting({ ...SITTING, id: idOf(200) });
+    await store.joinSitting({ ...SITTING, id: idOf(200) }, () => true);
     expect((await store.openSitting())?.sitting.id).toBe(idOf(200));
     expect((await store.sittings()).map(({ id, log }) => [id, log.length])).toEqual([[SITTING.id, 3]]);
+  });
+
+  test('that another tab began is joined, not ended, by a tab that has not heard of it', async () => {
+    const name = freshName();
+    const [here, there] = [await openStore(name), await openStore(name)];
+    await begin(here);
+    const joined = await there.joinSitting({ ...SITTING, id: idOf(200) }, () => false);
+    expect([joined.sitting.id, joined.log.length]).toEqual([SITTING.id, 3]);
+    const both = await Promise.all(
+      [here, there].map((tab, index) => tab.joinSitting({ ...SITTING, id: idOf(201 + index) }, () => false)),
+    );
+    expect(both.map(({ sitting }) => sitting.id)).toEqual([SITTING.id, SITTING.id]);
+    expect(await there.sittings()).toEqual([]);
   });
 
   test('takes the same entry twice as one, and refuses what is none', async () => {

@@ -28,7 +28,7 @@ async function keptStore(name = freshName()): Promise<{ store: BookStore; folded
 
 async function playAndSeal(store: BookStore): Promise<void> {
   const sitting = { ...SITTING, id: SITTING.id.replace(/.$/, 'f'), at: SITTING.at + 3_600_000 };
-  await store.beginSitting(sitting);
+  await store.joinSitting(sitting, () => true);
   await store.beginDrill({ ...drill(301, 300), sittingId: sitting.id });
   await store.record(pass(310, 301));
   await store.seal(sitting.at + 60_000);

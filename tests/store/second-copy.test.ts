@@ -9,7 +9,7 @@ const { endedAt: _endedAt, drills: _drills, log: _log, ...evening } = EVENING;
 const SITTING = { ...evening, id: idOf(500) };
 
 async function playSome(store: BookStore, passes: number): Promise<void> {
-  await store.beginSitting(SITTING);
+  await store.joinSitting(SITTING, () => true);
   await store.beginDrill(drill(501, 500));
   for (let index = 0; index < passes; index += 1) await store.record(pass(510 + index, 501));
 }

@@ -1,5 +1,5 @@
 import type { Book } from '$lib/core/book/book';
-import { readSettings, settingRow, type SettingName, type Settings } from '$lib/core/book/settings';
+import type { SettingName, Settings } from '$lib/core/book/settings';
 import {
   PLAN_MINUTES_MAX,
   PLAN_MINUTES_MIN,
@@ -9,8 +9,8 @@ import {
 } from '$lib/core/plan/plan';
 import type { Explanation } from '$lib/core/plan/explain';
 import type { PlanWishes } from '$lib/core/plan/wishes';
-import type { Drill, Hands, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
-import { isStale, lastMoment, minutesSinceRest, minutesSpent } from '$lib/core/practice/sitting';
+import type { Drill, Hands, LogEntry, SealedSitting } from '$lib/core/practice/records';
+import { minutesSinceRest, minutesSpent } from '$lib/core/practice/sitting';
 import type { Standing } from '$lib/core/practice/standing';
 import type { Moment } from '$lib/core/time/moment';
 import type { Passage, PassageKey } from '$lib/core/tune/passage';
@@ -22,7 +22,8 @@ import { DayWishes } from './day-wishes.svelte';
 import { forgetDrillUnderWay } from './drill-under-way';
 import { FoldedLog } from './folded-log.svelte';
 import { keepGlimpse, readGlimpse } from './glimpse';
-import { nextId } from './ids';
+import { KeptSettings } from './kept-settings.svelte';
+import { SittingAtHand } from './sitting-at-hand.svelte';
 
 /** The tables that make the open sitting. */
 const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
@@ -46,16 +47,21 @@ export class App {
   /** One sentence to be said once: a restored book, a closed sitting. */
   notice: string | null = $state(null);
   tunes: readonly Tune[] = $state.raw([]);
-  settings: Settings = $state.raw(readSettings([]));
-  sitting: OpenSitting | null = $state.raw(null);
-  plan: Plan | null = $state.raw(null);
+  readonly #settings = new KeptSettings(readGlimpse()?.settings ?? null, (row) =>
+    this.#openStore.putSetting(row),
+  );
+  readonly #atHand = new SittingAtHand(
+    () => this.#openStore,
+    () => this.settings,
+    () => this.#quietly(this.refreshPlan()),
+  );
+  plan: Plan | null = $state.raw(readGlimpse()?.plan ?? null);
   readonly log = new FoldedLog(
     () => this.#openStore,
     () => this.settings.dayStartsAtHour,
   );
   /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
   isPlanFresh = $state(false);
-  hands: Hands = $state('fresh');
   readonly wishes = new DayWishes(
     () => this.settings.dayStartsAtHour,
     () => this.#quietly(this.refreshPlan()),
@@ -69,11 +75,17 @@ export class App {
   /** Changes of the book under way in this tab. */
   #changing = 0;
 
-  constructor() {
-    const glimpse = readGlimpse();
-    if (!glimpse) return;
-    this.plan = glimpse.plan;
-    this.settings = glimpse.settings;
+  get settings(): Settings {
+    return this.#settings.now;
+  }
+
+  /** The sitting that is open, in whatever tab it was begun. */
+  get sitting(): OpenSitting | null {
+    return this.#atHand.open;
+  }
+
+  get hands(): Hands {
+    return this.#atHand.hands;
   }
 
   /** Opens the book, once the first screen has been painted; later calls wait for the first. */
@@ -94,13 +106,14 @@ export class App {
         store.openSitting(),
       ]);
       this.tunes = tunes;
-      this.settings = readSettings(settings);
-      this.sitting = sitting;
+      this.#settings.read(settings);
+      this.#atHand.read(sitting);
       this.notice = store.recovered;
       this.phase = 'ready';
       store.onChange((tables) => this.#hearChange(tables));
       store.onSuperseded(() => this.#giveWay());
-      await this.#closeStaleSitting();
+      await this.#atHand.sealIfOver();
+      this.#quietly(this.#settings.flush());
       this.#quietly(this.refreshPlan());
     } catch (error) {
       this.#fail(error);
@@ -167,7 +180,7 @@ export class App {
       now: momentNow(),
       minutes: Math.min(PLAN_MINUTES_MAX, Math.max(PLAN_MINUTES_MIN, this.minutesLeft())),
       tuning: this.settings.tuning,
-      hands: this.sitting?.sitting.hands ?? this.hands,
+      hands: this.hands,
       sinceRest: this.sitting ? minutesSinceRest(this.sitting, momentNow()) : 0,
     };
   }
@@ -227,63 +240,36 @@ export class App {
 
   // --- settings --------------------------------------------------------------------------------------------
 
+  /** Shown at once; resolves when it is on disk. What cannot be kept holds on this page, and the StoreTrouble says so. */
   async set<Name extends SettingName>(key: Name, value: Settings[Name]): Promise<void> {
-    this.settings = { ...this.settings, [key]: value };
-    await this.#openStore.putSetting(settingRow(key, value, momentNow().at));
+    const writing = this.#settings.set(key, value);
     keepGlimpse({ plan: this.plan, settings: this.settings });
+    await Promise.all([writing, this.#follow(key)]);
+  }
+
+  async #follow(key: SettingName): Promise<void> {
     if (key === 'dayStartsAtHour') await this.#takeIn();
     else if (key === 'minutes' || key === 'tuning') await this.refreshPlan();
   }
 
   async setHands(hands: Hands): Promise<void> {
-    this.hands = hands;
+    await this.#atHand.setHands(hands);
     await this.refreshPlan();
   }
 
   // --- the sitting -----------------------------------------------------------------------------------------
 
-  /** The open sitting, begun now if there is none. */
-  async beginSitting(): Promise<OpenSitting> {
-    if (this.sitting) return this.sitting;
-    const sitting: Sitting = {
-      ...momentNow(),
-      id: nextId(),
-      minutes: this.settings.minutes,
-      tuning: this.settings.tuning,
-      hands: this.hands,
-      note: '',
-      origin: 'own',
-    };
-    await this.#openStore.beginSitting(sitting);
-    this.sitting = { sitting, drills: [], log: [] };
-    return this.sitting;
-  }
-
-  async beginDrill(drill: Omit<Drill, 'id' | 'sittingId' | keyof Moment>): Promise<Drill> {
-    const { sitting } = await this.beginSitting();
-    const begun: Drill = { ...momentNow(), ...drill, id: nextId(), sittingId: sitting.id };
-    await this.#openStore.beginDrill(begun);
-    const open = this.sitting;
-    if (open && !open.drills.some(({ id }) => id === begun.id)) {
-      this.sitting = { ...open, drills: [...open.drills, begun] };
-    }
-    return begun;
+  beginDrill(drill: Omit<Drill, 'id' | 'sittingId' | keyof Moment>): Promise<Drill> {
+    return this.#atHand.beginDrill(drill);
   }
 
   /** Writes one entry of the log; resolves when it is on disk. Rejects with a StoreTrouble that says why it is not. */
-  async record(entry: LogEntry): Promise<void> {
-    await this.#openStore.record(entry);
-    const open = this.sitting;
-    if (open && !open.log.some(({ id }) => id === entry.id))
-      this.sitting = { ...open, log: [...open.log, entry] };
+  record(entry: LogEntry): Promise<void> {
+    return this.#atHand.record(entry);
   }
 
-  /** The sitting's line of notes; kept at once, so that going on to the next passage does not lose it. */
-  async setNote(note: string): Promise<void> {
-    await this.#openStore.updateSitting({ note: note.trim() });
-    if (this.sitting) {
-      this.sitting = { ...this.sitting, sitting: { ...this.sitting.sitting, note: note.trim() } };
-    }
+  setNote(note: string): Promise<void> {
+    return this.#atHand.setNote(note);
   }
 
   /** Closes the sitting and folds it in. */
@@ -301,11 +287,12 @@ export class App {
     }
   }
 
-  async #closeStaleSitting(): Promise<void> {
-    if (!this.sitting) return;
-    if (!isStale(this.sitting, momentNow(), this.settings.dayStartsAtHour)) return;
-    await this.#openStore.seal(lastMoment(this.sitting).at);
-    this.sitting = null;
+  /** The page is in sight again, perhaps days later: a sitting that is over is closed, and Today is of today. */
+  async comeBack(): Promise<void> {
+    if (this.phase !== 'ready') return;
+    const sealed = await this.#atHand.sealIfOver();
+    if (sealed) await this.log.seal(sealed);
+    await this.refreshPlan();
   }
 
   // --- the whole book --------------------------------------------------------------------------------------
@@ -325,6 +312,8 @@ export class App {
 
   async eraseAll(): Promise<void> {
     this.wishes.forget();
+    this.#settings.forget();
+    this.#atHand.forget();
     forgetDrillUnderWay();
     await this.#change((store) => store.eraseAll());
   }
@@ -370,8 +359,8 @@ export class App {
   async #reread(tables: ReadonlySet<TableName>): Promise<void> {
     const store = this.#openStore;
     if (tables.has('tunes')) this.tunes = await store.tunes();
-    if (tables.has('settings')) this.settings = readSettings(await store.settings());
-    if (OPEN_TABLES.some((table) => tables.has(table))) this.sitting = await store.openSitting();
+    if (tables.has('settings')) this.#settings.read(await store.settings());
+    if (OPEN_TABLES.some((table) => tables.has(table))) this.#atHand.read(await store.openSitting());
   }
 }
 

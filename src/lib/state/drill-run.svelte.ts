@@ -21,7 +21,7 @@ import { passageStretches, type Stretch } from '$lib/core/tune/places';
 import type { Tune } from '$lib/core/tune/tune';
 import type { OpenSitting } from '$lib/store/book-store';
 import { app, sentence } from './app.svelte';
-import { momentNow } from './clock';
+import { logMoment } from './clock';
 import type { DrillOrder } from './drill-link';
 import { forgetDrillUnderWay, keepDrillUnderWay } from './drill-under-way';
 import { drillRhythm } from './drill-rhythm';
@@ -29,13 +29,12 @@ import { DrillClick } from './drill-click.svelte';
 import { Hearing } from './hearing.svelte';
 import { nextId } from './ids';
 import { MarkWriter } from './mark-writer.svelte';
+import { SettleTimer } from './settle-timer';
 import { SoundDevice } from './sound-device.svelte';
 import { TabCover } from './tab-cover.svelte';
 
 /** Passages of at most so many measures may be drilled by the handful. */
 const HANDFUL_MEASURES_MAX = 2;
-/** In a breath that waits, and in silence, a mark holds when it has not been touched for this long. */
-const MARK_SETTLES_MS = 1200;
 /** A passage that has been played this often needs only a look at its tab. */
 const KNOWN_AFTER_PASSES = 2;
 
@@ -84,7 +83,8 @@ export class DrillRun {
   #moves: readonly HandMove[] = $state.raw([]);
   readonly #climb = $derived(climbAfter(this.#start, this.passes, this.#moves));
   #drill: Drill | null = null;
-  #settling: ReturnType<typeof setTimeout> | null = null;
+  /** Ends a breath that waits, and one in silence. */
+  readonly #settling = new SettleTimer(() => this.#settle());
 
   constructor(tune: Tune, order: DrillOrder, standing: Standing) {
     this.tune = tune;
@@ -207,18 +207,29 @@ export class DrillRun {
   pause(): void {
     if (this.phase === 'look' || this.phase === 'done' || this.phase === 'paused') return;
     this.#click.stop();
-    this.#stopSettling();
+    this.#settling.stop();
     this.phase = 'paused';
     this.cover.peek(false);
   }
 
-  /** Goes on with a count-in; the pass that the pause cut short does not count. */
+  /** Goes on with a count-in; the pass that the pause cut short does not count. A sitting that is over by now is not gone on with. */
   goOn(): void {
     if (this.phase !== 'paused') return;
+    if (this.#drill?.sittingId !== app.sitting?.sitting.id) return void this.#beginAnew();
     this.hearing.stop();
     this.phase = 'count-in';
     void this.writer.retry();
     this.#playTurn(this.passes.length + 1);
+  }
+
+  async #beginAnew(): Promise<void> {
+    await this.writer.retry();
+    if (this.writer.trouble !== null) return;
+    this.#drill = null;
+    this.passes = [];
+    this.#moves = [];
+    this.phase = 'look';
+    await this.start();
   }
 
   /** Moves the tempo of the next pass by hand, so many beats a minute. */
@@ -232,7 +243,7 @@ export class DrillRun {
   /** Ends the drill; what has been marked is kept. */
   async end(why: string): Promise<void> {
     if (this.phase === 'done') return;
-    this.#stopSettling();
+    this.#settling.stop();
     this.phase = 'done';
     this.ended = why;
     forgetDrillUnderWay();
@@ -248,15 +259,9 @@ export class DrillRun {
   }
 
   get #start(): ClimbStart {
-    const { goalTempo: goal } = this.tune;
+    const tempos = { comfortable: this.#comfortable, toward: this.toward, goal: this.tune.goalTempo };
     const passage = { measures: this.stretches.length, doubt: doubtOf(this.standing) };
-    return {
-      kind: app.settings.climb,
-      comfortable: this.#comfortable,
-      toward: this.toward,
-      goal,
-      ...passage,
-    };
+    return { kind: app.settings.climb, ...tempos, ...passage };
   }
 
   #turnSize(): number {
@@ -350,7 +355,7 @@ export class DrillRun {
     const fromMemory = !this.cover.wasSeen;
     this.passes = [
       ...this.passes,
-      { number, tempo, mark: null, fromMemory, ended: momentNow(), passId: null },
+      { number, tempo, mark: null, fromMemory, ended: logMoment(), passId: null },
     ];
     this.cover.beginPass();
   }
@@ -365,7 +370,7 @@ export class DrillRun {
     this.#setMarks(['broke down']);
     this.#click.playOn(turnSegments(this.turn, this.#rhythm).slice(-1));
     this.#queueNext();
-    if (app.settings.breath === 'wait') this.#settleSoon();
+    if (app.settings.breath === 'wait') this.#settling.begin();
   }
 
   #touchBreath(): void {
@@ -376,22 +381,13 @@ export class DrillRun {
   #setMarks(marks: readonly Mark[]): void {
     for (const [index, pass] of this.marking.entries()) this.#write(pass, marks[index] ?? null);
     this.#queueNext();
-    if (app.settings.breath === 'wait' || this.#click.isSilent) this.#settleSoon();
+    if (app.settings.breath === 'wait' || this.#click.isSilent) this.#settling.begin();
   }
 
-  /** A breath that waits ends when the mark has been left alone for a moment. */
-  #settleSoon(): void {
-    this.#stopSettling();
-    this.#settling = setTimeout(() => {
-      if (this.phase !== 'breath' || this.mark === null) return;
-      if (!this.#click.isSilent) this.#click.replaceAfter(breathId(this.turn), this.#segmentsAhead());
-      else if (!this.#endIfDone()) this.#playTurn(this.passes.length + 1);
-    }, MARK_SETTLES_MS);
-  }
-
-  #stopSettling(): void {
-    if (this.#settling !== null) clearTimeout(this.#settling);
-    this.#settling = null;
+  #settle(): void {
+    if (this.phase !== 'breath' || this.mark === null) return;
+    if (!this.#click.isSilent) this.#click.replaceAfter(breathId(this.turn), this.#segmentsAhead());
+    else if (!this.#endIfDone()) this.#playTurn(this.passes.length + 1);
   }
 
   /** Without a click the learner plays in their own time and marks when done. */
@@ -433,7 +429,7 @@ export class DrillRun {
 
   #write(pass: PlayedPass, mark: Mark): void {
     if (!this.#drill) return;
-    const entry = entryFor(pass, mark, this.#drill.id, momentNow(), nextId());
+    const entry = entryFor(pass, mark, this.#drill.id, logMoment(), nextId());
     if (!entry) return;
     const passId = pass.passId ?? entry.id;
     this.passes = this.passes.map((other) =>

@@ -186,15 +186,19 @@ export class BookStore {
     return found;
   }
 
-  /** Opens a sitting. One that was left open is sealed first. */
-  async beginSitting(sitting: Sitting): Promise<void> {
+  /**
+   * The open sitting, which another tab may have begun; or this one, begun now, where none is open. One that `isOver` is
+   * sealed first, as of the last thing done in it.
+   */
+  async joinSitting(sitting: Sitting, isOver: (open: OpenSitting) => boolean): Promise<OpenSitting> {
     if (!isSitting(sitting)) throw damagedTrouble('The sitting was not begun', ['it is not a sitting']);
-    await withLock(this.#name, async () => {
+    return withLock(this.#name, async () => {
       const open = await this.openSitting();
-      if (open?.sitting.id === sitting.id) return;
+      if (open && (open.sitting.id === sitting.id || !isOver(open))) return open;
       if (open) await this.#sealUnderLock();
       await inPlainWords(() => this.#db.sitting.add({ slot: 'open', sitting }));
       await this.#mirror((copy) => copy.noteSitting(sitting));
+      return { sitting, drills: [], log: [] };
     });
   }
 
