@@ -2,50 +2,22 @@
 // Its note-ons come one tick late, and those of a chord ten ticks after one another; other times are compared within
 // two ticks of 480 to the quarter.
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { gunzipSync } from 'node:zlib';
 import { parseMidi } from 'midi-file';
 import { afterAll, describe, expect, test } from 'vitest';
 import { readAbc } from '../../src/lib/core/notation/abc/read-abc';
-import { playOrder } from '../../src/lib/core/notation/play-order';
-import type { Score } from '../../src/lib/core/notation/score';
-import { add, toNumber, ZERO, type Rational } from '../../src/lib/core/rhythm/rational';
+import { exampleTunes, inOrder, sounded, type Sounded } from './abc-examples';
 
-const EXAMPLES = '/usr/share/doc/abcmidi/examples';
 const ABC2MIDI = '/usr/bin/abc2midi';
-const here = existsSync(EXAMPLES) && existsSync(ABC2MIDI);
+const here = exampleTunes.length > 0 && existsSync(ABC2MIDI);
 if (!here) console.warn('Debian’s abcmidi is not installed: its examples are not compared.');
 
 const folder = here ? mkdtempSync(path.join(tmpdir(), 'abcmidi-')) : '';
 afterAll(() => {
   if (here) rmSync(folder, { recursive: true });
 });
-
-function exampleText(file: string): string {
-  const bytes = readFileSync(path.join(EXAMPLES, file));
-  return (file.endsWith('.gz') ? gunzipSync(bytes) : bytes).toString('latin1');
-}
-
-type Sounded = [tick: number, pitch: number];
-
-const inOrder = (notes: Sounded[]): Sounded[] => notes.toSorted((a, b) => a[0] - b[0] || a[1] - b[1]);
-
-function ours(score: Score): Sounded[] {
-  const notes: Sounded[] = [];
-  for (const voice of score.voices) {
-    let start: Rational = ZERO;
-    for (const index of playOrder(voice, score.order)) {
-      const measure = voice.measures[index]!;
-      for (const { onset, pitch, tied } of measure.notes) {
-        if (!tied) notes.push([Math.round(1920 * toNumber(add(start, onset))), pitch]);
-      }
-      start = add(start, measure.length);
-    }
-  }
-  return inOrder(notes);
-}
 
 /**
  * What only `abc2midi` plays, taken out: directives, chord symbols' accompaniment, trills, the swing that it makes of
@@ -102,29 +74,24 @@ const CHORD_MAX = 5;
  */
 const BEYOND_THE_STANDARD = ['temperament.abc 1', 'temperament.abc 2'];
 
-const tunes = (here ? readdirSync(EXAMPLES).filter((file) => /\.abc(?:\.gz)?$/.test(file)) : []).flatMap(
-  (file) =>
-    exampleText(file)
-      .split(/^(?=X:)/m)
-      .filter((tune) => tune.startsWith('X:'))
-      .map((tune, index) => ({ name: `${file} ${index + 1}`, tune })),
-);
-
 describe.runIf(here)('the examples of abcmidi sound as abc2midi sounds them', () => {
-  test('all of them are here', () => expect(tunes.length).toBeGreaterThan(15));
+  test('all of them are here', () => expect(exampleTunes.length).toBeGreaterThan(15));
 
-  test.each(tunes.filter(({ name }) => !BEYOND_THE_STANDARD.includes(name)))('$name', ({ tune }) => {
+  test.each(exampleTunes.filter(({ name }) => !BEYOND_THE_STANDARD.includes(name)))('$name', ({ tune }) => {
     const { scores } = readAbc(tune);
     expect(scores).toHaveLength(1);
-    expect(differences(ours(scores[0]!), theirs(plain(tune)))).toEqual({ missing: [], besides: [] });
+    expect(differences(sounded(scores[0]!, scores[0]!.order), theirs(plain(tune)))).toEqual({
+      missing: [],
+      besides: [],
+    });
   });
 
-  test.each(tunes.filter(({ name }) => BEYOND_THE_STANDARD.includes(name)))(
+  test.each(exampleTunes.filter(({ name }) => BEYOND_THE_STANDARD.includes(name)))(
     '$name is warned of',
     ({ tune }) => {
       const score = readAbc(tune).scores[0]!;
       expect(score.warnings.map(({ message }) => message).join('\n')).toMatch(/"[&^_[]" is not music/);
-      expect(ours(score)).not.toHaveLength(0);
+      expect(sounded(score, score.order)).not.toHaveLength(0);
     },
   );
 });
