@@ -34,7 +34,7 @@ const coreRows = Object.fromEntries(
     `core/${name}`,
     {
       folders: CORE_ORDER.slice(0, index + 1).map((lower) => `core/${lower}`),
-      packages: name === 'book' ? ['valibot', '@noble/hashes'] : ['valibot'],
+      packages: name === 'book' ? ['valibot', '@noble/hashes', 'fflate'] : ['valibot'],
       why: `${PURE}; inside core imports go downwards only (${CORE_ORDER.join(' < ')}): move the shared part into the lower folder`,
     },
   ]),
