@@ -75,7 +75,7 @@ export const ARROWS = {
   },
   state: {
     folders: ['core', 'store', 'audio', 'workers', 'offline', 'sample-data'],
-    packages: ['svelte', 'uuid'],
+    packages: ['svelte', 'uuid', 'qr'],
     why: 'state joins core, store, audio, workers and offline, and never knows who shows it: let a component read it instead',
   },
   ui: {

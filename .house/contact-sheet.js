@@ -112,6 +112,20 @@ const STATES = [
     await page.getByRole('link', { name: /^Edit/ }).first().click();
     await usable(page);
   }),
+  screen('hand-on', '/tunes/', async (page) => {
+    await openTune('Old Joe Clark')(page);
+    await page.goto(page.url().replace('/tune/', '/hand-on/'));
+    await page.getByLabel(/^The link/).waitFor(WAIT);
+  }),
+  {
+    // goes on from the link of the state before
+    name: 'take',
+    reach: async (page) => {
+      await page.goto(await page.getByLabel(/^The link/).inputValue());
+      await page.getByRole('button', { name: 'Take what is new in it' }).waitFor(WAIT);
+    },
+  },
+  screen('take-empty', '/take/'),
   screen('drill-look', '/tunes/', beginDrill),
   screen('drill-pass', '/tunes/', async (page) => {
     await beginDrill(page);
