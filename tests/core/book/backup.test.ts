@@ -128,8 +128,10 @@ describe('a damaged backup is refused with its damage named', () => {
 
   test('nested without end', () => {
     const deep = '['.repeat(200_000) + ']'.repeat(200_000);
-    const text = `{"format":"phrasewright-backup","version":1,"settings":${deep}}`;
-    expect(damageOf(text)).toEqual(['the file is nested too deeply to be a backup']);
+    const inCounts = writeBackup(SMALL_BOOK, NOW).replace(/"counts":\{[^}]*\}/, `"counts":${deep}`);
+    expect(damageOf(inCounts)).toEqual(['the file is nested too deeply to be a backup']);
+    const inRecord = `{"format":"phrasewright-backup","version":1,"settings":${deep}}`;
+    expect(damageOf(inRecord)).toContain('settings, 1st record, key: is missing');
   });
 
   test('and never throws', () => {

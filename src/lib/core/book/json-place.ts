@@ -7,6 +7,13 @@ export function findJsonFault(text: string): { line: number; column: number; end
   return { line, column: at - before.lastIndexOf('\n'), ended: at >= text.length };
 }
 
+/** What is said of a text that is not JSON; `line` is that of its first character, from 1. */
+export function sayJsonFault(text: string, line = 1): string {
+  const fault = findJsonFault(text);
+  const place = fault ? ` at line ${fault.line + line - 1}, column ${fault.column}` : '';
+  return `the file ${fault?.ended ? 'ends too soon' : 'is not JSON'}${place}`;
+}
+
 const SPACE = /[ \t\n\r]*/y;
 const SCALAR =
   /"(?:[ !#-[\]-\u{10ffff}]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false|null/uy;

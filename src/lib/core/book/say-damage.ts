@@ -69,3 +69,25 @@ function faultReason({ kind, type, message, expected, input }: Fault): string {
   const wanted = KINDS[type] ?? (expected ?? 'something else').replaceAll('"', '').replaceAll(' | ', ', ');
   return `${show(input)} is not ${type === 'picklist' || type === 'variant' ? 'one of ' : ''}${wanted.replace(/^\((.*)\)$/, '$1')}`;
 }
+
+/** How many sentences of damage are worth reading; the rest is counted. */
+const DAMAGE_MAX = 20;
+
+/** Damage in sentences: the first 20, and how many more. */
+export class DamageList {
+  readonly #said: string[] = [];
+  #more = 0;
+
+  get isEmpty(): boolean {
+    return this.#said.length === 0;
+  }
+
+  add(sentence: string): void {
+    if (this.#said.length < DAMAGE_MAX) this.#said.push(sentence);
+    else this.#more += 1;
+  }
+
+  said(): string[] {
+    return this.#more > 0 ? [...this.#said, `and ${this.#more} more`] : [...this.#said];
+  }
+}

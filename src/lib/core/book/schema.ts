@@ -4,7 +4,7 @@ import type { Tune } from '../tune/tune';
 import type { Book } from './book';
 import { RECORDS_MAX } from './limits';
 import { drillSchema, logEntrySchema, sealedSittingSchema, sittingSchema } from './practice-schema';
-import { sayFault, show } from './say-damage';
+import { DamageList, sayFault, show } from './say-damage';
 import { type Agrees, repeated, type Same, timeSchema } from './schema-words';
 import { isSettingRow, SETTING_NAMES, SETTING_RULES, type SettingName, type SettingRow } from './settings';
 import { tuneSchema } from './tune-schema';
@@ -28,23 +28,22 @@ type _Proof = [
 
 const KINDS = { tunes: tuneSchema, sittings: sealedSittingSchema, settings: settingRowSchema };
 
-/** How many sentences of damage are worth reading; the rest is counted. */
-const DAMAGE_MAX = 20;
-
 export type Checked<T> = { ok: true; value: T } | { ok: false; damage: string[] };
 
 /** A book from the outside. Every damaged record is named, up to 20; one makes the whole book refused. */
 export function checkBook(value: unknown): Checked<Book> {
-  if (typeof value !== 'object' || value === null) return refuse(['the book is not a record']);
-  const damage: string[] = [];
+  if (typeof value !== 'object' || value === null) {
+    return { ok: false, damage: ['the book is not a record'] };
+  }
+  const damage = new DamageList();
   const lists = value as Record<string, unknown>;
   for (const kind of ['tunes', 'sittings', 'settings'] as const) {
     const list = lists[kind];
-    if (!Array.isArray(list)) damage.push(`${kind}: is not a list`);
-    else if (list.length > RECORDS_MAX) damage.push(`${kind}: has more than ${RECORDS_MAX} records`);
-    else damage.push(...listFaults(kind, list));
+    if (!Array.isArray(list)) damage.add(`${kind}: is not a list`);
+    else if (list.length > RECORDS_MAX) damage.add(`${kind}: has more than ${RECORDS_MAX} records`);
+    else for (const fault of listFaults(kind, list)) damage.add(fault);
   }
-  return damage.length === 0 ? { ok: true, value: value as Book } : refuse(damage);
+  return damage.isEmpty ? { ok: true, value: value as Book } : { ok: false, damage: damage.said() };
 }
 
 export const checkTune = (value: unknown): Checked<Tune> => check(tuneSchema, value);
@@ -61,14 +60,17 @@ function check<Schema extends v.GenericSchema>(
 ): Checked<v.InferOutput<Schema>> {
   const result = v.safeParse(schema, value, { abortPipeEarly: true });
   if (result.success) return { ok: true, value: result.output };
-  return refuse(result.issues.map((issue) => sayFault(issue)));
+  return { ok: false, damage: result.issues.map((issue) => sayFault(issue)) };
+}
+
+/** What is wrong with one record of a list, in sentences; `index` is its place, from 0. */
+export function recordFaults(kind: keyof typeof KINDS, record: unknown, index: number): string[] {
+  const result = v.safeParse(KINDS[kind], record, { abortPipeEarly: true });
+  return result.success ? [] : result.issues.map((issue) => sayFault(issue, [kind, index]));
 }
 
 function listFaults(kind: keyof typeof KINDS, list: readonly unknown[]): string[] {
-  const faults = list.flatMap((record, index) => {
-    const result = v.safeParse(KINDS[kind], record, { abortPipeEarly: true });
-    return result.success ? [] : result.issues.map((issue) => sayFault(issue, [kind, index]));
-  });
+  const faults = list.flatMap((record, index) => recordFaults(kind, record, index));
   if (faults.length > 0) return faults;
   const keyOf = (record: unknown): string => {
     const { id, key } = record as { id?: string; key?: string };
@@ -76,10 +78,4 @@ function listFaults(kind: keyof typeof KINDS, list: readonly unknown[]): string[
   };
   const twice = repeated(list.map(keyOf));
   return twice === undefined ? [] : [`${kind}: record ${twice} stands twice`];
-}
-
-function refuse(damage: string[]): { ok: false; damage: string[] } {
-  if (damage.length <= DAMAGE_MAX) return { ok: false, damage };
-  const rest = damage.length - DAMAGE_MAX;
-  return { ok: false, damage: [...damage.slice(0, DAMAGE_MAX), `and ${rest} more`] };
 }

@@ -1,0 +1,143 @@
+import type { SealedSitting } from '../practice/records';
+import type { Moment } from '../time/moment';
+import { BookChecksum, RECORD_KINDS, type RecordKind } from './book-checksum';
+import { countPasses, type BookCounts } from './book';
+import { canonicalJson } from './canonical-json';
+import { OFFSET_MAX, OFFSET_MIN, RECORDS_MAX, TIME_MAX, TIME_MIN } from './limits';
+import { DamageList, show } from './say-damage';
+import { recordFaults } from './schema';
+
+export const BACKUP_FORMAT = 'phrasewright-backup';
+/** Raised by one with every change of the records; `READ_FROM` is the oldest that is still read, unchanged since. */
+export const BACKUP_VERSION = 2;
+/** Version 1 had no melodies, labels, fingers, weights and ties, which are all optional. */
+const READ_FROM = 1;
+
+export const TOO_DEEP = 'the file is nested too deeply to be a backup';
+
+/** What is said of a backup that was read to its end. `checksum` names its contents. */
+export type BackupVerdict =
+  { ok: true; exportedAt: Moment; counts: BookCounts; checksum: string } | { ok: false; damage: string[] };
+
+const FIELDS: readonly string[] = [
+  ...['format', 'version', 'exportedAt', 'counts'],
+  ...RECORD_KINDS,
+  'checksum',
+];
+
+/**
+ * Checks a backup piece by piece: its fields as they come, its records one by one in the order of `RECORD_KINDS`, and at
+ * the end that what it says of itself is so. Keeps no records, only their ids.
+ */
+export class BackupCheck {
+  readonly #isTrusted: boolean;
+  readonly #checksum = new BookChecksum();
+  readonly #damage = new DamageList();
+  readonly #strangers: string[] = [];
+  readonly #fields = new Map<string, unknown>();
+  readonly #seen = { settings: new Set<string>(), sittings: new Set<string>(), tunes: new Set<string>() };
+  #drills = 0;
+  #passes = 0;
+
+  /** `isTrusted`: every record was checked before, and only checksum and counts are looked at again. */
+  constructor(isTrusted = false) {
+    this.#isTrusted = isTrusted;
+  }
+
+  /** A field other than the lists of records. */
+  field(key: string, value: unknown): void {
+    this.#fields.set(key, value);
+    if (!FIELDS.includes(key)) this.#strangers.push(`${show(key)} is not a field of a backup`);
+  }
+
+  /** A list of records begins. `value`: what stands there instead, when it is none. */
+  list(kind: RecordKind, value: unknown = []): void {
+    this.#fields.set(kind, []);
+    if (!Array.isArray(value)) this.#damage.add(`${kind}: is not a list`);
+    else if (value.length > RECORDS_MAX) this.#tooMany(kind);
+  }
+
+  /** The next record of a list. */
+  record(kind: RecordKind, record: unknown): void {
+    const seen = this.#seen[kind];
+    if (seen.size >= RECORDS_MAX) {
+      if (seen.size === RECORDS_MAX) this.#tooMany(kind);
+      return;
+    }
+    const faults = this.#isTrusted ? [] : recordFaults(kind, record, seen.size);
+    for (const fault of faults) this.#damage.add(fault);
+    const { id, key } = (record ?? {}) as { id?: unknown; key?: unknown };
+    // a damaged record counts as well, so that the next one is named by its place
+    const name = faults.length > 0 ? `#${seen.size}` : String(id ?? key);
+    if (seen.has(name)) this.#damage.add(`${kind}: record ${name} stands twice`);
+    seen.add(name);
+    if (this.#damage.isEmpty) this.#count(kind, record);
+  }
+
+  #count(kind: RecordKind, record: unknown): void {
+    this.#checksum.add(kind, canonicalJson(record));
+    if (kind !== 'sittings') return;
+    const { drills, log } = record as SealedSitting;
+    this.#drills += drills.length;
+    this.#passes += countPasses(log);
+  }
+
+  #tooMany(kind: RecordKind): void {
+    this.#damage.add(`${kind}: has more than ${RECORDS_MAX} records`);
+  }
+
+  /** Why the file is no backup that this app reads, as far as its fields have come; `null` while it may be one. */
+  strangerFault(isWhole: boolean): string | null {
+    const isKnown = (key: string): boolean => isWhole || this.#fields.has(key);
+    if (isKnown('format') && this.#fields.get('format') !== BACKUP_FORMAT) {
+      return `the file is not a Phrasewright backup: its format is not "${BACKUP_FORMAT}"`;
+    }
+    return isKnown('version') ? versionFault(this.#fields.get('version')) : null;
+  }
+
+  /** To be asked once, at the end. */
+  verdict(): BackupVerdict {
+    const stranger = this.strangerFault(true);
+    if (stranger !== null) return { ok: false, damage: [stranger] };
+    for (const kind of RECORD_KINDS) if (!this.#fields.has(kind)) this.#damage.add(`${kind}: is not a list`);
+    const exportedAt = this.#fields.get('exportedAt');
+    const damage = [...this.#strangers.slice(0, 3), ...this.#damage.said()];
+    if (!isMoment(exportedAt)) damage.push(`exported at: ${show(exportedAt)} is not a moment`);
+    const counts = this.#counts();
+    const checksum = this.#damage.isEmpty ? this.#checksum.digest() : null;
+    const said = this.#fields.get('counts');
+    if (checksum !== null && checksum !== this.#fields.get('checksum')) {
+      damage.push('the checksum does not fit: the file was changed, or lost a part, after it was written');
+    } else if (checksum !== null && canonicalJson(said) !== canonicalJson(counts)) {
+      damage.push(`counts: ${show(said)} is not what the file holds`);
+    }
+    if (damage.length > 0 || checksum === null || !isMoment(exportedAt)) return { ok: false, damage };
+    return { ok: true, exportedAt, counts, checksum };
+  }
+
+  #counts(): BookCounts {
+    const { settings, sittings, tunes } = this.#seen;
+    return {
+      ...{ tunes: tunes.size, sittings: sittings.size, settings: settings.size },
+      ...{ drills: this.#drills, passes: this.#passes },
+    };
+  }
+}
+
+function versionFault(version: unknown): string | null {
+  const isNumbered = typeof version === 'number' && Number.isInteger(version);
+  if (isNumbered && version >= READ_FROM && version <= BACKUP_VERSION) return null;
+  if (isNumbered && version > BACKUP_VERSION) {
+    return `the backup is of version ${version}, and this app reads version ${BACKUP_VERSION}: update the app first`;
+  }
+  return `version: ${show(version)} is not a version of the backup format`;
+}
+
+function isMoment(value: unknown): value is Moment {
+  const { at, offsetMin } = (value ?? {}) as Record<string, unknown>;
+  return isWholeWithin(at, TIME_MIN, TIME_MAX) && isWholeWithin(offsetMin, OFFSET_MIN, OFFSET_MAX);
+}
+
+function isWholeWithin(value: unknown, min: number, max: number): boolean {
+  return Number.isInteger(value) && (value as number) >= min && (value as number) <= max;
+}
