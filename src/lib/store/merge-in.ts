@@ -14,61 +14,110 @@ export interface Added {
   passes: number;
 }
 
-/** What a merge changed, for the second copy; of settings all, when any were merged. */
+/** What a merge changed, for the second copy: ids, for the records may be more than the memory should hold. */
 export interface Merged {
   added: Added;
-  tunes: Tune[];
-  sittings: SealedSitting[];
-  settings: SettingRow[];
+  tuneIds: string[];
+  sittingIds: string[];
+  hasSettings: boolean;
   open: { sittingId: string; drills: readonly Drill[]; log: LogEntry[] } | null;
 }
 
+/** The records of a merge: books to be taken one after the other, without waiting, and from the start each time. */
+export type BookPieces = () => Iterable<Book>;
+
+/** The tables that a merge changes. Those of the open sitting are among them only when it is in the book: marks go on being written meanwhile. */
+export const MERGE_TABLES = ['tunes', 'sittings', 'settings'] as const;
+export const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
+
+/** The book holds a copy of the sitting that is open: the merge has to begin again with `OPEN_TABLES` in its transaction. */
+export class HoldsOpenSitting extends Error {
+  override readonly name = 'HoldsOpenSitting';
+}
+
 /**
- * Merges a checked book into the tables. A copy of the sitting that is open goes into the open rows. To be called in
- * a transaction over all tables.
+ * Merges checked records into the tables, piece by piece. A copy of the sitting that is open goes into the open rows. To
+ * be called in a transaction over `MERGE_TABLES`, which `pieces` must not let go of: it may not wait for anything. Rejects
+ * when `pieces` throws, and the transaction then undoes what was done.
  */
-export async function mergeIntoTables(db: BookDatabase, incoming: Book): Promise<Merged> {
-  const open = await readOpen(db);
-  const ofOpen = incoming.sittings.find(({ id }) => id === open?.sitting.id);
-  const book = { ...incoming, sittings: incoming.sittings.filter((sitting) => sitting !== ofOpen) };
-  const mine = await readSame(db, book);
-  const both = mergeBooks(mine, book);
-  const known = new Map(
-    [...mine.tunes, ...mine.sittings].map((record) => [record.id, JSON.stringify(record)] as const),
-  );
-  const isChanged = (record: Tune | SealedSitting): boolean =>
-    known.get(record.id) !== JSON.stringify(record);
+export async function mergeIntoTables(
+  db: BookDatabase,
+  pieces: BookPieces,
+  openId: string | null,
+  hasOpenTables: boolean,
+): Promise<Merged> {
   const merged: Merged = {
-    tunes: both.tunes.map(fitFigures).filter(isChanged),
-    sittings: both.sittings.filter(isChanged),
-    settings: [],
-    open: null,
-    added: {
-      tunes: both.tunes.length - mine.tunes.length,
-      sittings: both.sittings.length - mine.sittings.length,
-      passes: passesOf(both) - passesOf(mine),
-    },
+    added: { tunes: 0, sittings: 0, passes: 0 },
+    ...{ tuneIds: [], sittingIds: [], hasSettings: false, open: null },
   };
-  await db.tunes.bulkPut(merged.tunes);
-  await db.sittings.bulkPut(merged.sittings);
-  await db.settings.bulkPut(both.settings);
-  if (both.settings.length > 0) merged.settings = await db.settings.toArray();
-  if (ofOpen) {
-    const log = await addToOpen(db, ofOpen.drills, ofOpen.log);
-    merged.added.passes += countPasses(log);
-    merged.open = { sittingId: ofOpen.id, drills: ofOpen.drills, log };
+  for (const piece of pieces()) {
+    const ofOpen = piece.sittings.find(({ id }) => id === openId);
+    if (ofOpen && !hasOpenTables) throw new HoldsOpenSitting();
+    // it may have been closed since, and is then merged as any other
+    const open = ofOpen ? await readOpen(db) : null;
+    if (ofOpen && open) await mergeOpen(db, ofOpen, merged);
+    await mergePiece(db, open ? without(piece, ofOpen) : piece, merged);
   }
   return merged;
 }
 
-/** Writes what a merge changed into the second copy. */
-export async function mirrorMerge(merged: Merged, copy: SecondCopy): Promise<void> {
-  await copy.writeTunes(merged.tunes);
-  await copy.appendSittings(merged.sittings);
-  if (merged.settings.length > 0) await copy.writeSettings(merged.settings);
-  if (!merged.open) return;
-  for (const drill of merged.open.drills) await copy.noteDrill(drill);
-  for (const entry of merged.open.log) await copy.noteEntry(merged.open.sittingId, entry);
+function without(piece: Book, ofOpen: SealedSitting | undefined): Book {
+  return { ...piece, sittings: piece.sittings.filter((sitting) => sitting !== ofOpen) };
+}
+
+async function mergePiece(db: BookDatabase, piece: Book, merged: Merged): Promise<void> {
+  const mine = await readSame(db, piece);
+  const both = mergeBooks(mine, piece);
+  const known = new Map<string, Tune | SealedSitting>(
+    [...mine.tunes, ...mine.sittings].map((record) => [record.id, record]),
+  );
+  const isChanged = (record: Tune | SealedSitting): boolean => {
+    const old = known.get(record.id);
+    return !old || JSON.stringify(old) !== JSON.stringify(record);
+  };
+  const tunes = both.tunes.map(fitFigures).filter(isChanged);
+  const sittings = both.sittings.filter(isChanged);
+  await db.tunes.bulkPut(tunes);
+  await db.sittings.bulkPut(sittings);
+  await db.settings.bulkPut(both.settings);
+  for (const { id } of tunes) merged.tuneIds.push(id);
+  for (const { id } of sittings) merged.sittingIds.push(id);
+  merged.hasSettings ||= both.settings.length > 0;
+  merged.added.tunes += both.tunes.length - mine.tunes.length;
+  merged.added.sittings += both.sittings.length - mine.sittings.length;
+  merged.added.passes += passesOf(both) - passesOf(mine);
+}
+
+async function mergeOpen(db: BookDatabase, { id, drills, log }: SealedSitting, merged: Merged): Promise<void> {
+  const added = await addToOpen(db, drills, log);
+  merged.added.passes += countPasses(added);
+  merged.open = { sittingId: id, drills, log: added };
+}
+
+/** Records read at a time for the second copy. */
+const PIECE = 100;
+
+/** Writes what a merge changed into the second copy; `onSittings` hears how many have been written. */
+export async function mirrorMerge(
+  db: BookDatabase,
+  merged: Merged,
+  copy: SecondCopy,
+  onSittings: (done: number) => void = () => undefined,
+): Promise<void> {
+  const { tuneIds, sittingIds, hasSettings, open } = merged;
+  for (let from = 0; from < tuneIds.length; from += PIECE) {
+    const rows = await db.tunes.bulkGet(tuneIds.slice(from, from + PIECE));
+    await copy.writeTunes(rows.filter(isTune));
+  }
+  for (let from = 0; from < sittingIds.length; from += PIECE) {
+    const rows = await db.sittings.bulkGet(sittingIds.slice(from, from + PIECE));
+    await copy.appendSittings(rows.filter(isSealed));
+    onSittings(Math.min(from + PIECE, sittingIds.length));
+  }
+  if (hasSettings) await copy.writeSettings((await db.settings.toArray()) as SettingRow[]);
+  if (!open) return;
+  for (const drill of open.drills) await copy.noteDrill(drill);
+  for (const entry of open.log) await copy.noteEntry(open.sittingId, entry);
 }
 
 /** The records of ours that a book has too. A damaged row gives way to the whole one. */

@@ -1,0 +1,92 @@
+import { bookCounts, type Book, type BookCounts } from '$lib/core/book/book';
+import { BackupWriter } from '$lib/core/book/backup-writer';
+import type { RecordKind } from '$lib/core/book/book-checksum';
+import { recordFaults } from '$lib/core/book/schema';
+import { sortWithin } from '$lib/core/book/book';
+import type { SealedSitting } from '$lib/core/practice/records';
+import type { Moment } from '$lib/core/time/moment';
+import type { BookDatabase } from './database';
+import { readOpen, sealOpen } from './open-sitting';
+import { isSealed, isTune } from './row-shapes';
+import { inPlainWords } from './trouble';
+
+/** Sittings read at a time: some fifteen thousand passes. */
+const PIECE = 100;
+
+/** Called now and then with the number of sittings done and that of all; throws to make an end. */
+export type OnSittings = (done: number, all: number) => void;
+
+/**
+ * Every sitting in the order of its id, the open one as if sealed, some at a time. Which sittings there are is read once,
+ * together with the open one, so that a sitting which is sealed meanwhile comes exactly once. Rows that are none are left out.
+ */
+export async function* sittingsInOrder(
+  db: BookDatabase,
+  onSittings: OnSittings,
+): AsyncGenerator<SealedSitting[]> {
+  const { ids, open } = await inPlainWords(() =>
+    db.transaction('r', [db.sitting, db.drills, db.passes, db.sittings], async () => {
+      const keys = await db.sittings.toCollection().primaryKeys();
+      const found = await readOpen(db);
+      return { ids: keys, open: found && found.log.length > 0 ? sealOpen(found) : null };
+    }),
+  );
+  let left = open;
+  for (let from = 0; from < ids.length; from += PIECE) {
+    onSittings(from, ids.length);
+    const rows = await inPlainWords(() => db.sittings.bulkGet(ids.slice(from, from + PIECE)));
+    const piece = rows.filter(isSealed);
+    const end = ids[from + PIECE];
+    if (left && (end === undefined || left.id < end)) {
+      piece.splice(piece.filter(({ id }) => id < (left?.id ?? '')).length, 0, left);
+      left = null;
+    }
+    yield piece;
+  }
+  if (left) yield [left];
+  onSittings(ids.length, ids.length);
+}
+
+/** What became of an export: what is in it, and what was left out because it is no record any more, in sentences. */
+export interface Exported {
+  counts: BookCounts;
+  leftOut: string[];
+}
+
+/** The text of a backup of the whole book, some sittings at a time. A record that could not be read back is left out. */
+export async function* exportText(
+  db: BookDatabase,
+  now: Moment,
+  onSittings: OnSittings,
+): AsyncGenerator<string, Exported> {
+  const writer = new BackupWriter(now);
+  const leftOut: string[] = [];
+  const sound = <Kind extends RecordKind>(kind: Kind, rows: readonly unknown[]): Book[Kind] =>
+    rows.filter((row, index) => {
+      const [fault] = recordFaults(kind, row, index);
+      if (fault !== undefined) leftOut.push(fault);
+      return fault === undefined;
+    }) as Book[Kind];
+  const settings = await inPlainWords(() => db.settings.toArray());
+  yield writer.add('settings', sound('settings', settings));
+  for await (const piece of sittingsInOrder(db, onSittings)) {
+    yield writer.add('sittings', sound('sittings', piece));
+  }
+  const tunes = await inPlainWords(() => db.tunes.toArray());
+  yield writer.add('tunes', sound('tunes', tunes.filter(isTune).map(sortWithin)));
+  yield writer.finish();
+  return { counts: writer.counts, leftOut };
+}
+
+/** What the book holds, the open sitting included. */
+export async function countBook(db: BookDatabase): Promise<BookCounts> {
+  const [tunes, settings] = await inPlainWords(() => Promise.all([db.tunes.count(), db.settings.count()]));
+  const counts: BookCounts = { tunes, settings, sittings: 0, drills: 0, passes: 0 };
+  for await (const sittings of sittingsInOrder(db, () => undefined)) {
+    const some = bookCounts({ tunes: [], sittings, settings: [] });
+    counts.sittings += some.sittings;
+    counts.drills += some.drills;
+    counts.passes += some.passes;
+  }
+  return counts;
+}

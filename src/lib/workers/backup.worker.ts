@@ -1,0 +1,20 @@
+import { BackupDesk } from './backup-desk';
+import type { FromBackupWorker, ToBackupWorker } from './backup-mail';
+
+const calledOff = new AbortController();
+const post = (message: FromBackupWorker): void => postMessage(message);
+const desk = new BackupDesk(calledOff.signal, (progress) => post({ progress }));
+
+addEventListener('message', ({ data }: MessageEvent<ToBackupWorker>) => {
+  if (data === 'call off') {
+    calledOff.abort();
+    return;
+  }
+  desk.do(data).then(
+    (value) => post({ value }),
+    (error: unknown) => {
+      const text = error instanceof Error ? error.message : String(error);
+      post({ error: text, isCalledOff: calledOff.signal.aborted });
+    },
+  );
+});
