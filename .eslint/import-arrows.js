@@ -55,7 +55,7 @@ export const ARROWS = {
   },
   store: {
     folders: ['core'],
-    packages: ['dexie'],
+    packages: ['dexie', 'fflate'],
     why: 'store only keeps records: put a rule in core, and join store with the rest in state',
   },
   audio: {
@@ -67,6 +67,16 @@ export const ARROWS = {
     folders: ['core'],
     packages: [],
     why: 'a worker is a mailbox around core: put the work in core, and pass data in by message',
+  },
+  'workers/backup-desk': {
+    folders: ['workers', 'core', 'store'],
+    packages: [],
+    why: 'the backup is written and read where the book is kept: put rules in core, and what touches the tables in store',
+  },
+  'workers/backup.worker': {
+    folders: ['workers'],
+    packages: [],
+    why: 'a worker is a mailbox: put the work in workers/backup-desk',
   },
   offline: {
     folders: [],

@@ -8,7 +8,7 @@ import type { Tune } from '$lib/core/tune/tune';
 import { tuneRows, type TuneRow } from './change-tune';
 import { openDatabase, type BookDatabase } from './database';
 import { putFoldRows, raiseLogRevision, readFoldRows, readLogRevision } from './fold-rows';
-import type { Added } from './merge-in';
+import type { Added, BookPieces, Change } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
 import { ensureStamp, eraseBoth, readStamp, reconcile, writeStamp, type Restored } from './stamp';
 import { newestOf, sittingPieces } from './read-log';
@@ -312,18 +312,20 @@ export class BookStore {
    * nothing changed, when any record is not sound.
    */
   async mergeIn(book: Book): Promise<Added> {
-    const [{ checkBook }, { mergeIntoTables, mirrorMerge }] = await Promise.all([
-      import('$lib/core/book/schema'),
-      import('./merge-in'),
-    ]);
+    const { checkBook } = await import('$lib/core/book/schema');
     const checked = checkBook(book);
     if (!checked.ok) throw damagedTrouble('The book was not taken in', checked.damage);
-    const merged = await this.#change(
-      ['tunes', 'sittings', 'settings', 'sitting', 'drills', 'passes'],
-      () => mergeIntoTables(this.#db, checked.value),
-      mirrorMerge,
-    );
-    return merged.added;
+    return this.mergePieces(() => [checked.value]);
+  }
+
+  /**
+   * Merges checked records in, a piece of the book after the other, whole or not at all, and counts what was new. `pieces`
+   * may throw to undo it all; `onCopied` hears how many sittings of those changed are in the second copy.
+   */
+  async mergePieces(pieces: BookPieces, onCopied?: (done: number, all: number) => void): Promise<Added> {
+    const { mergePieces } = await import('./merge-in');
+    const change: Change = (tables, work, mirror) => this.#changeUnderLock(tables, work, mirror);
+    return withLock(this.#name, () => mergePieces(this.#db, change, pieces, onCopied));
   }
 
   /** Takes the demo's tunes and sittings out of both copies. */

@@ -1,12 +1,11 @@
-import { bookCounts, type Book, type BookCounts } from '$lib/core/book/book';
 import { BackupWriter } from '$lib/core/book/backup-writer';
+import { bookCounts, sortWithin, type Book, type BookCounts } from '$lib/core/book/book';
 import type { RecordKind } from '$lib/core/book/book-checksum';
 import { recordFaults } from '$lib/core/book/schema';
-import { sortWithin } from '$lib/core/book/book';
 import type { SealedSitting } from '$lib/core/practice/records';
 import type { Moment } from '$lib/core/time/moment';
 import type { BookDatabase } from './database';
-import { readOpen, sealOpen } from './open-sitting';
+import { hasPass, readOpen, sealOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
 import { inPlainWords } from './trouble';
 
@@ -28,7 +27,7 @@ export async function* sittingsInOrder(
     db.transaction('r', [db.sitting, db.drills, db.passes, db.sittings], async () => {
       const keys = await db.sittings.toCollection().primaryKeys();
       const found = await readOpen(db);
-      return { ids: keys, open: found && found.log.length > 0 ? sealOpen(found) : null };
+      return { ids: keys, open: found && hasPass(found.log) ? sealOpen(found) : null };
     }),
   );
   let left = open;

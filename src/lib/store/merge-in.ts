@@ -1,12 +1,14 @@
 import { countPasses, type Book } from '$lib/core/book/book';
 import { fitFigures, mergeBooks } from '$lib/core/book/merge';
-import { isSettingRow, type SettingRow } from '$lib/core/book/settings';
+import { isSettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
+import type { TableName } from './book-store';
 import type { BookDatabase } from './database';
 import { addToOpen, readOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
 import type { SecondCopy } from './second-copy';
+import { inPlainWords } from './trouble';
 
 export interface Added {
   tunes: number;
@@ -15,7 +17,7 @@ export interface Added {
 }
 
 /** What a merge changed, for the second copy: ids, for the records may be more than the memory should hold. */
-export interface Merged {
+interface Merged {
   added: Added;
   tuneIds: string[];
   sittingIds: string[];
@@ -26,21 +28,49 @@ export interface Merged {
 /** The records of a merge: books to be taken one after the other, without waiting, and from the start each time. */
 export type BookPieces = () => Iterable<Book>;
 
-/** The tables that a merge changes. Those of the open sitting are among them only when it is in the book: marks go on being written meanwhile. */
-export const MERGE_TABLES = ['tunes', 'sittings', 'settings'] as const;
-export const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
+/** One change of records, as the store makes it: a transaction, then the second copy. */
+export type Change = <T>(
+  tables: readonly TableName[],
+  work: () => PromiseLike<T>,
+  mirror: (result: T, copy: SecondCopy) => Promise<void>,
+) => Promise<T>;
 
-/** The book holds a copy of the sitting that is open: the merge has to begin again with `OPEN_TABLES` in its transaction. */
-export class HoldsOpenSitting extends Error {
+const MERGE_TABLES = ['tunes', 'sittings', 'settings'] as const;
+const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
+
+/** The book holds a copy of the sitting that is open. */
+class HoldsOpenSitting extends Error {
   override readonly name = 'HoldsOpenSitting';
 }
 
 /**
- * Merges checked records into the tables, piece by piece. A copy of the sitting that is open goes into the open rows. To
- * be called in a transaction over `MERGE_TABLES`, which `pieces` must not let go of: it may not wait for anything. Rejects
- * when `pieces` throws, and the transaction then undoes what was done.
+ * Merges checked records in, whole or not at all, and counts what was new. `onCopied` hears how many of the changed sittings
+ * are in the second copy. To be called under the book's lock.
  */
-export async function mergeIntoTables(
+export async function mergePieces(
+  db: BookDatabase,
+  change: Change,
+  pieces: BookPieces,
+  onCopied: (done: number, all: number) => void = () => undefined,
+): Promise<Added> {
+  const mirror = (merged: Merged, copy: SecondCopy): Promise<void> => mirrorMerge(db, merged, copy, onCopied);
+  const openId = (await inPlainWords(() => db.sitting.get('open')))?.sitting.id ?? null;
+  try {
+    // without the rows of the open sitting, so that marks go on being written meanwhile
+    const work = (): Promise<Merged> => mergeIntoTables(db, pieces, openId, false);
+    return (await change(MERGE_TABLES, work, mirror)).added;
+  } catch (error) {
+    if (!(error instanceof HoldsOpenSitting)) throw error;
+    const work = (): Promise<Merged> => mergeIntoTables(db, pieces, openId, true);
+    return (await change([...MERGE_TABLES, ...OPEN_TABLES], work, mirror)).added;
+  }
+}
+
+/**
+ * Merges piece by piece in the caller's transaction, which `pieces` must not let go of: it may not wait for anything. When
+ * it throws, the transaction undoes what was done.
+ */
+async function mergeIntoTables(
   db: BookDatabase,
   pieces: BookPieces,
   openId: string | null,
@@ -88,7 +118,11 @@ async function mergePiece(db: BookDatabase, piece: Book, merged: Merged): Promis
   merged.added.passes += passesOf(both) - passesOf(mine);
 }
 
-async function mergeOpen(db: BookDatabase, { id, drills, log }: SealedSitting, merged: Merged): Promise<void> {
+async function mergeOpen(
+  db: BookDatabase,
+  { id, drills, log }: SealedSitting,
+  merged: Merged,
+): Promise<void> {
   const added = await addToOpen(db, drills, log);
   merged.added.passes += countPasses(added);
   merged.open = { sittingId: id, drills, log: added };
@@ -97,24 +131,23 @@ async function mergeOpen(db: BookDatabase, { id, drills, log }: SealedSitting, m
 /** Records read at a time for the second copy. */
 const PIECE = 100;
 
-/** Writes what a merge changed into the second copy; `onSittings` hears how many have been written. */
-export async function mirrorMerge(
+/** Writes what a merge changed into the second copy. */
+async function mirrorMerge(
   db: BookDatabase,
-  merged: Merged,
+  { tuneIds, sittingIds, hasSettings, open }: Merged,
   copy: SecondCopy,
-  onSittings: (done: number) => void = () => undefined,
+  onCopied: (done: number, all: number) => void,
 ): Promise<void> {
-  const { tuneIds, sittingIds, hasSettings, open } = merged;
   for (let from = 0; from < tuneIds.length; from += PIECE) {
     const rows = await db.tunes.bulkGet(tuneIds.slice(from, from + PIECE));
     await copy.writeTunes(rows.filter(isTune));
   }
   for (let from = 0; from < sittingIds.length; from += PIECE) {
+    onCopied(from, sittingIds.length);
     const rows = await db.sittings.bulkGet(sittingIds.slice(from, from + PIECE));
     await copy.appendSittings(rows.filter(isSealed));
-    onSittings(Math.min(from + PIECE, sittingIds.length));
   }
-  if (hasSettings) await copy.writeSettings((await db.settings.toArray()) as SettingRow[]);
+  if (hasSettings) await copy.writeSettings(await db.settings.toArray());
   if (!open) return;
   for (const drill of open.drills) await copy.noteDrill(drill);
   for (const entry of open.log) await copy.noteEntry(open.sittingId, entry);

@@ -37,7 +37,7 @@ export async function blobOf(stream: ReadableStream<Uint8Array<ArrayBuffer>>, ty
   let blob = new Blob([], { type });
   let parts: Uint8Array<ArrayBuffer>[] = [];
   let size = 0;
-  for await (const part of stream) {
+  for await (const part of chunksOf(stream)) {
     parts.push(part);
     size += part.length;
     if (size < PART) continue;
@@ -47,13 +47,27 @@ export async function blobOf(stream: ReadableStream<Uint8Array<ArrayBuffer>>, ty
   return new Blob([blob, ...parts], { type });
 }
 
+/** The stream as an iterable, which not every browser takes it for. */
+async function* chunksOf<T>(stream: ReadableStream<T>): AsyncGenerator<T, undefined> {
+  const reader = stream.getReader();
+  try {
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) return;
+      yield value;
+    }
+  } finally {
+    await reader.cancel().catch(() => undefined);
+  }
+}
+
 /** The text of a file, unpacked where it is packed, as it comes; `onBytes` hears how many bytes of the file are read. */
 export async function* textsOf(file: Blob, onBytes: (read: number) => void): AsyncGenerator<string> {
   const decoder = new TextDecoder();
   const slices = sliceStream(file, onBytes);
   const isPacked = isGzip(new Uint8Array(await file.slice(0, 2).arrayBuffer()));
   const bytes = isPacked ? slices.pipeThrough(new DecompressionStream('gzip')) : slices;
-  for await (const chunk of bytes) yield decoder.decode(chunk, { stream: true });
+  for await (const chunk of chunksOf(bytes)) yield decoder.decode(chunk, { stream: true });
   yield decoder.decode();
 }
 

@@ -21,9 +21,10 @@ export async function checkFile(file: Blob, onBytes: OnBytes, isTrusted = false)
   if (trouble !== null) return { ok: false, damage: [trouble] };
   const verdict = reader.finish();
   if (verdict.ok) return { ...verdict, exportedAt: verdict.exportedAt.at };
-  if (!verdict.isStrange) return verdict;
+  const refused = { ok: false as const, damage: verdict.damage };
+  if (!verdict.isStrange) return refused;
   const text = await wholeText(file, onBytes);
-  if (text === null) return verdict;
+  if (text === null) return refused;
   const reading = readBackup(text);
   if (!reading.ok) return reading;
   const { book, exportedAt } = reading;

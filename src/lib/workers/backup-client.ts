@@ -1,4 +1,4 @@
-import type { BackupJobs, BackupProgress, BackupRequest, BackupVerb, FromBackupWorker } from './backup-mail';
+import type { BackupJobs, BackupProgress, BackupVerb, FromBackupWorker } from './backup-mail';
 
 /**
  * Has a job done in a worker of its own, which ends with it and gives its memory back. Rejects with the signal's reason
@@ -21,11 +21,12 @@ export function runBackupJob<Verb extends BackupVerb>(
     });
     worker.addEventListener('message', ({ data }: MessageEvent<FromBackupWorker>) => {
       if ('progress' in data) onProgress(data.progress);
-      else if ('value' in data) resolve(data.value as BackupJobs[Verb]['result']);
+      else if ('value' in data) resolve(data.value);
       else reject(data.isCalledOff ? signal.reason : new Error(data.error));
     });
   });
-  worker.postMessage({ verb, job } as BackupRequest);
+  const request = { verb, job };
+  worker.postMessage(request);
   return working.finally(() => {
     signal.removeEventListener('abort', callOff);
     worker.terminate();

@@ -1,4 +1,3 @@
-import type { Book } from '../core/book/book';
 import { BookStore } from '../store/book-store';
 import { openDatabase, type BookDatabase } from '../store/database';
 import { countBook, exportText, type Exported } from '../store/export-book';
@@ -77,7 +76,7 @@ export class BackupDesk {
     const pieces = await piecesOf(file, checksum, this.#step('merging', file.size));
     const store = await BookStore.open(book);
     try {
-      return await store.mergePieces(pieces as () => Iterable<Book>, (done, all) =>
+      return await store.mergePieces(pieces, (done, all) =>
         this.#report({ stage: 'copying', share: done / Math.max(1, all) }),
       );
     } finally {

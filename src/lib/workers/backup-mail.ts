@@ -4,7 +4,10 @@ import type { Moment } from '../core/time/moment';
 /** What the backup worker can be asked for; `book` is the name of the database. */
 export interface BackupJobs {
   /** The whole book as a file, which has been read back. */
-  save: { job: { book: string; now: Moment; name: string; isPacked: boolean }; result: WrittenBackup & { file: File } };
+  save: {
+    job: { book: string; now: Moment; name: string; isPacked: boolean };
+    result: WrittenBackup & { file: File };
+  };
   /** The same, written over the file of that name in a folder; the old one stands until the new one is whole. */
   keep: {
     job: { book: string; now: Moment; name: string; isPacked: boolean; folder: FileSystemDirectoryHandle };
@@ -43,7 +46,9 @@ export interface BackupProgress {
   share: number;
 }
 
-export type BackupRequest = { [Verb in BackupVerb]: { verb: Verb; job: BackupJobs[Verb]['job'] } }[BackupVerb];
+export type BackupRequest = {
+  [Verb in BackupVerb]: { verb: Verb; job: BackupJobs[Verb]['job'] };
+}[BackupVerb];
 
 /** To the worker: one request, then perhaps that it be called off. */
 export type ToBackupWorker = BackupRequest | 'call off';

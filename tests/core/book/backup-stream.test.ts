@@ -108,7 +108,9 @@ describe('a damaged backup', () => {
       return verdict.ok ? [] : verdict.damage;
     };
     expect(damageOf(half)).toEqual(['the file ends too soon at line 10, column 31']);
-    expect(damageOf(text.slice(0, text.indexOf('"checksum"')))).toEqual(['the file ends too soon at line 15']);
+    expect(damageOf(text.slice(0, text.indexOf('"checksum"')))).toEqual([
+      'the file ends too soon at line 15',
+    ]);
     const flawed = text.replace('"goalTempo":104', '"goalTempo":1O4');
     expect(damageOf(flawed)[0]).toMatch(/^the file is not JSON at line 13, column \d+$/);
   });

@@ -44,7 +44,8 @@ export function sortBook({ tunes, sittings, settings }: Book): Book {
   };
 }
 
-function sortWithin(tune: Tune): Tune {
+/** A tune with its shelves and what its layers change in the order of `sortBook`. */
+export function sortWithin(tune: Tune): Tune {
   const { shelf, layers, layerShelf } = tune;
   return {
     ...tune,
