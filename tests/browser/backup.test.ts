@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { gunzipSync } from 'node:zlib';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { openApp } from './harness';
@@ -16,8 +17,8 @@ async function save(page: Page): Promise<string> {
     page.waitForEvent('download', SLOW),
     button(page, 'Save a backup').first().click(),
   ]);
-  expect(download.suggestedFilename()).toMatch(/^phrasewright-\d{4}-\d\d-\d\d\.json$/);
-  return readFileSync(await download.path(), 'utf8');
+  expect(download.suggestedFilename()).toMatch(/^phrasewright-\d{4}-\d\d-\d\d\.json\.gz$/);
+  return gunzipSync(readFileSync(await download.path())).toString('utf8');
 }
 
 const size = ({ tunes, sittings, settings }: KeptBook) => [tunes.length, sittings.length, settings.length];

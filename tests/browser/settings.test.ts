@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { gunzipSync } from 'node:zlib';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { readBackup } from '../../src/lib/core/book/backup';
@@ -32,7 +33,7 @@ async function save(page: Page): Promise<{ name: string; text: string; book: Boo
     page.waitForEvent('download'),
     button(page, 'Save a backup').first().click(),
   ]);
-  const text = readFileSync(await download.path(), 'utf8');
+  const text = gunzipSync(readFileSync(await download.path())).toString('utf8');
   const reading = readBackup(text);
   if (!reading.ok) throw new Error(reading.damage.join('; '));
   return { name: download.suggestedFilename(), text, book: reading.book };
@@ -55,7 +56,7 @@ test('a book is saved, erased and read back, record by record', async () => {
   await page.getByRole('radio', { name: 'alternating' }).check();
   await soon(() => page.getByText('A comfortable pass').count()).toBe(1);
   const before = await save(page);
-  expect(before.name).toBe('phrasewright-2026-11-26.json');
+  expect(before.name).toBe('phrasewright-2026-11-26.json.gz');
   expect(before.book.sittings.length).toBeGreaterThan(20);
 
   await erase(page);

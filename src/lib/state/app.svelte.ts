@@ -15,6 +15,7 @@ import type { Standing } from '$lib/core/practice/standing';
 import type { Moment } from '$lib/core/time/moment';
 import type { Passage, PassageKey } from '$lib/core/tune/passage';
 import type { Id, Tune } from '$lib/core/tune/tune';
+import type { BackupNotebook } from '$lib/store/backup-notes';
 import type { BookStore, OpenSitting, StoreTrouble, TableName } from '$lib/store/book-store';
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { momentNow } from './clock';
@@ -297,8 +298,14 @@ export class App {
 
   // --- the whole book --------------------------------------------------------------------------------------
 
-  readBook(): Promise<Book> {
-    return this.#openStore.readBook();
+  /** What this device knows of its backups. Throws before `open` has finished. */
+  get backups(): BackupNotebook {
+    return this.#openStore.backups;
+  }
+
+  /** Lets a worker change the book, then shows and folds what it has become. */
+  changeBeside<T>(work: () => Promise<T>): Promise<T> {
+    return this.#change(work);
   }
 
   /** Merges a book in: one transaction or nothing. */

@@ -6,6 +6,8 @@ import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice
 import type { KeptFold } from '$lib/core/progress/kept-fold';
 import type { Tune } from '$lib/core/tune/tune';
 import { tuneRows, type TuneRow } from './change-tune';
+import { BackupNotebook } from './backup-notes';
+import { BOOK_NAME } from './book-name';
 import { openDatabase, type BookDatabase } from './database';
 import { putFoldRows, raiseLogRevision, readFoldRows, readLogRevision } from './fold-rows';
 import type { Added, BookPieces, Change } from './merge-in';
@@ -46,6 +48,7 @@ type SittingPatch = Partial<Pick<Sitting, 'note' | 'minutes' | 'tuning' | 'hands
 export class BookStore {
   /** A sentence when something was put back at the start. */
   readonly recovered: string | null;
+  readonly backups: BackupNotebook;
   readonly #name: string;
   readonly #db: BookDatabase;
   readonly #supersededCalls: Set<() => void>;
@@ -64,6 +67,7 @@ export class BookStore {
   ) {
     this.#name = name;
     this.#db = db;
+    this.backups = new BackupNotebook(db);
     this.#copy = copy;
     this.#supersededCalls = superseded;
     this.#copyState = start.state;
@@ -71,7 +75,7 @@ export class BookStore {
   }
 
   /** Opens the book of a name, or begins one. Rejects with a StoreTrouble in plain words. */
-  static async open(name = 'phrasewright'): Promise<BookStore> {
+  static async open(name = BOOK_NAME): Promise<BookStore> {
     const superseded = new Set<() => void>();
     const db = await openDatabase(name, () => superseded.forEach((call) => call()));
     const copy = await SecondCopy.open(name);

@@ -1,6 +1,7 @@
 import { BackupWriter } from '$lib/core/book/backup-writer';
 import { bookCounts, sortWithin, type Book, type BookCounts } from '$lib/core/book/book';
 import type { RecordKind } from '$lib/core/book/book-checksum';
+import { LogCsv } from '$lib/core/book/log-csv';
 import { recordFaults } from '$lib/core/book/schema';
 import type { SealedSitting } from '$lib/core/practice/records';
 import type { Moment } from '$lib/core/time/moment';
@@ -88,4 +89,18 @@ export async function countBook(db: BookDatabase): Promise<BookCounts> {
     counts.passes += some.passes;
   }
   return counts;
+}
+
+/** UTF-8's mark, by which spreadsheets know that a file of values is not in the alphabet of the machine. */
+const BYTE_ORDER_MARK = '\uFEFF';
+
+/** The log of passes as comma-separated values (see `LogCsv`), some sittings at a time. */
+export async function* logText(db: BookDatabase, onSittings: OnSittings): AsyncGenerator<string, null> {
+  const tunes = await inPlainWords(() => db.tunes.toArray());
+  const log = new LogCsv(tunes.filter(isTune));
+  yield BYTE_ORDER_MARK + log.header();
+  for await (const piece of sittingsInOrder(db, onSittings)) {
+    yield piece.map((sitting) => log.lines(sitting)).join('');
+  }
+  return null;
 }

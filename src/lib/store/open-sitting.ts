@@ -1,5 +1,6 @@
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import { lastMoment } from '$lib/core/practice/sitting';
+import { countUnsaved } from './backup-notes';
 import type { BookDatabase } from './database';
 import { isDrill, isEntry, isSitting } from './row-shapes';
 
@@ -41,7 +42,7 @@ export function hasPass(log: readonly LogEntry[]): boolean {
 
 /**
  * Turns the open rows into one record and removes them: the record, or `null` when nothing was played (or open). To be
- * called in a transaction over sitting, drills, passes and sittings.
+ * called in a transaction over sitting, drills, passes, sittings and meta.
  */
 export async function sealRows(db: BookDatabase, endedAt?: number): Promise<SealedSitting | null> {
   const open = await readOpen(db);
@@ -51,6 +52,7 @@ export async function sealRows(db: BookDatabase, endedAt?: number): Promise<Seal
   const known = await db.sittings.get(sealed.id);
   const united = known ? { ...sealed, ...unite(known, sealed) } : sealed;
   await db.sittings.put(united);
+  await countUnsaved(db);
   return united;
 }
 

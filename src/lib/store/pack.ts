@@ -9,10 +9,6 @@ const GZIP_MAGIC = [0x1f, 0x8b] as const;
 /** Blobs are made of so many bytes at a time, and the browser keeps those where it likes. */
 const PART = 4_194_304;
 
-export function canPack(): boolean {
-  return typeof CompressionStream !== 'undefined';
-}
-
 /** The bytes of some texts, in UTF-8, packed by gzip when asked for. */
 export function byteStream(
   texts: AsyncIterator<string, unknown>,

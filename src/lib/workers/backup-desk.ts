@@ -1,6 +1,6 @@
 import { BookStore } from '../store/book-store';
 import { openDatabase, type BookDatabase } from '../store/database';
-import { countBook, exportText, type Exported } from '../store/export-book';
+import { countBook, exportText, logText, type Exported } from '../store/export-book';
 import { blobOf, byteStream } from '../store/pack';
 import { checkFile, piecesOf } from '../store/read-backup-file';
 import type { BackupJobs, BackupProgress, BackupRequest, BackupVerb, WrittenBackup } from './backup-mail';
@@ -32,6 +32,8 @@ export class BackupDesk {
         return checkFile(job.file, this.#step('reading', job.file.size));
       case 'merge':
         return this.#merge(job);
+      case 'log':
+        return this.#log(job);
       case 'count':
         return withDatabase(job.book, countBook);
     }
@@ -57,8 +59,7 @@ export class BackupDesk {
   }
 
   #export(db: BookDatabase, now: Job<'save'>['now'], isPacked: boolean) {
-    const step = this.#step('writing', 1);
-    const texts = exportText(db, now, (done, all) => step(done / Math.max(1, all)));
+    const texts = exportText(db, now, this.#sittingStep());
     let tell: (exported: Exported) => void = () => undefined;
     const exported = new Promise<Exported>((resolve) => (tell = resolve));
     const watched = async function* (): AsyncGenerator<string> {
@@ -72,6 +73,14 @@ export class BackupDesk {
     return { counts, leftOut, damage: verdict.ok ? [] : verdict.damage };
   }
 
+  async #log({ book, name }: Job<'log'>): Result<'log'> {
+    const type = 'text/csv;charset=utf-8';
+    return withDatabase(book, async (db) => {
+      const texts = logText(db, this.#sittingStep());
+      return new File([await blobOf(byteStream(texts, false), type)], name, { type });
+    });
+  }
+
   async #merge({ book, file, checksum }: Job<'merge'>): Result<'merge'> {
     const pieces = await piecesOf(file, checksum, this.#step('merging', file.size));
     const store = await BookStore.open(book);
@@ -82,6 +91,11 @@ export class BackupDesk {
     } finally {
       await store.close();
     }
+  }
+
+  #sittingStep(): (done: number, all: number) => void {
+    const step = this.#step('writing', 1);
+    return (done, all) => step(done / Math.max(1, all));
   }
 
   /** Tells how much of a stage is done, and makes an end of it by throwing when the job was called off. */

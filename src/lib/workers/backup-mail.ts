@@ -20,6 +20,8 @@ export interface BackupJobs {
     job: { book: string; file: Blob; checksum: string | null };
     result: { tunes: number; sittings: number; passes: number };
   };
+  /** The log of passes as comma-separated values. */
+  log: { job: { book: string; name: string }; result: File };
   count: { job: { book: string }; result: BookCounts };
 }
 

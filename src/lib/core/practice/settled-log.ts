@@ -26,7 +26,7 @@ function compareCorrections(a: Correction, b: Correction): number {
 }
 
 /** The correction that holds for each corrected pass: the latest by `at`, then by id. */
-function holdingCorrections(log: Iterable<LogEntry>): Map<string, Correction> {
+export function holdingCorrections(log: Iterable<LogEntry>): Map<string, Correction> {
   const holding = new Map<string, Correction>();
   for (const entry of log) {
     if (entry.kind !== 'correction') continue;
