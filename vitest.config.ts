@@ -27,6 +27,8 @@ export default defineConfig({
         resolve,
         plugins: [svelte({ configFile: false })],
         worker: { format: 'es' },
+        // found in a worker only, when the tests already run
+        optimizeDeps: { include: ['fflate'] },
         test: {
           name: 'chromium',
           include: inChromium,
