@@ -115,7 +115,7 @@ describe('two devices that practise apart and swap files', () => {
 
   async function practise(store: BookStore, number: number): Promise<void> {
     const { endedAt: _endedAt, drills: _drills, log: _log, ...sitting } = EVENING;
-    await store.beginSitting({ ...sitting, id: idOf(number) });
+    await store.joinSitting({ ...sitting, id: idOf(number) }, () => true);
     await store.beginDrill(drill(number + 1, number));
     for (let index = 2; index < 5; index++) await store.record(pass(number + index, number + 1));
     await store.seal(START + 9_000_000);
@@ -175,7 +175,7 @@ describe('a long book', () => {
     const file = await save(from);
     const store = await openStore(to);
     const { endedAt: _endedAt, drills: _drills, log: _log, ...sitting } = EVENING;
-    await store.beginSitting({ ...sitting, id: idOf(900) });
+    await store.joinSitting({ ...sitting, id: idOf(900) }, () => true);
     await store.beginDrill(drill(901, 900));
     const merging = merge(to, file);
     let number = 902;
@@ -193,7 +193,7 @@ describe('a file', () => {
     const name = freshName();
     const store = await openStore(name);
     const { endedAt: _endedAt, drills: _drills, log: _log, ...sitting } = EVENING;
-    await store.beginSitting({ ...sitting, id: idOf(900) });
+    await store.joinSitting({ ...sitting, id: idOf(900) }, () => true);
     await store.beginDrill(drill(901, 900));
     await store.record(pass(902, 901));
     const file = await save(name);

@@ -316,10 +316,8 @@ export class BookStore {
    * nothing changed, when any record is not sound.
    */
   async mergeIn(book: Book): Promise<Added> {
-    const { checkBook } = await import('$lib/core/book/schema');
-    const checked = checkBook(book);
-    if (!checked.ok) throw damagedTrouble('The book was not taken in', checked.damage);
-    return this.mergePieces(() => [checked.value]);
+    const { checkedPieces } = await import('./merge-in');
+    return this.mergePieces(checkedPieces(book));
   }
 
   /**

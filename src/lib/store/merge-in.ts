@@ -1,5 +1,6 @@
 import { countPasses, type Book } from '$lib/core/book/book';
 import { fitFigures, mergeBooks } from '$lib/core/book/merge';
+import { checkBook } from '$lib/core/book/schema';
 import { isSettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
@@ -8,6 +9,7 @@ import type { BookDatabase } from './database';
 import { addToOpen, readOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
 import type { SecondCopy } from './second-copy';
+import { damagedTrouble } from './sentences';
 import { inPlainWords } from './trouble';
 
 export interface Added {
@@ -27,6 +29,13 @@ interface Merged {
 
 /** The records of a merge: books to be taken one after the other, without waiting, and from the start each time. */
 export type BookPieces = () => Iterable<Book>;
+
+/** A book from the outside as one piece. Throws a StoreTrouble when any record is not sound. */
+export function checkedPieces(book: Book): BookPieces {
+  const checked = checkBook(book);
+  if (!checked.ok) throw damagedTrouble('The book was not taken in', checked.damage);
+  return () => [checked.value];
+}
 
 /** One change of records, as the store makes it: a transaction, then the second copy. */
 export type Change = <T>(
