@@ -57,3 +57,34 @@ describe.runIf(here)('the examples of abcmidi sound as abcjs sounds them', () =>
     }
   });
 });
+
+/** The voices of a parsed tune, as far as they are looked at here. */
+interface Sung {
+  lines: { staff?: { voices: { el_type: string; lyric?: { syllable: string }[] }[][] }[] }[];
+}
+
+describe('syllables stand under the notes where abcjs sets them (ABC 2.1, section 5.1)', () => {
+  test.each([
+    'syll-a-ble a b',
+    'syll-a--ble b',
+    'syll-a -ble b',
+    'syll- a- ble b',
+    'time__ of day',
+    'a * b c',
+    'a b | c d',
+    'of~the day',
+    'a b c d e f g h i',
+  ])('%s', (words) => {
+    const text = `X:1\nL:1/4\nM:4/4\nK:C\nCDEF|GABc|\nw:${words}\n`;
+    const { lines } = abcjs.parseOnly(text)[0] as unknown as Sung;
+    const notes = lines.flatMap(({ staff = [] }) => staff.flatMap(({ voices: [first = []] }) => first));
+    const set = notes
+      .filter(({ el_type }) => el_type === 'note')
+      .map(({ lyric }) => (lyric?.[0]?.syllable ?? '').replaceAll('\u00a0', ' ').trim());
+    const ours = readAbc(text).scores[0]!.voices[0]!.measures.flatMap(({ notes: sung, labels }) =>
+      sung.map(({ onset }) => labels.find((label) => label.onset.join() === onset.join())?.text ?? ''),
+    );
+    expect(ours.map((word) => word.replace(/-$/, ''))).toEqual(set);
+    expect(set).toHaveLength(8);
+  });
+});

@@ -60,4 +60,50 @@ describe('writeAbc', () => {
       }),
     );
   });
+
+  describe('words', () => {
+    const four = [0, 1, 2, 3].map((step) => madeNote(rational(step, 8), [1, 8], 60 + step));
+    const word = (step: number, text: string) => ({ onset: rational(step, 8), kind: 'word' as const, text });
+    const sung = (labels: ReturnType<typeof word>[]) => madeScore([madeMeasure(60, { notes: four, labels })]);
+
+    it('stand under their notes in a w: line (section 5.1)', () => {
+      const score = sung([word(0, 'win-'), word(1, 'ter'), word(3, 'up to-day')]);
+      expect(writeAbc(score)).toContain('\nC ^C D ^D |]\nw:win- ter * up~to\\-day\n');
+    });
+
+    it('that begin with no note, or that such a line cannot hold, are remarks over the music', () => {
+      const score = madeScore([madeMeasure(60, { notes: four.slice(0, 1), labels: [word(1, 'wait')] })]);
+      expect(writeAbc(score)).toContain('"^wait"');
+      expect(writeAbc(sung([word(0, 'a|b')]))).toContain('"^a|b"C');
+    });
+
+    it('are read back where they were', () => {
+      const text = fc.oneof(
+        fc.string({ unit: fc.constantFrom(..."ab-~_*|% '&;"), minLength: 1, maxLength: 6 }),
+        fc.constantFrom('ho-', 'straße', '&amp;', 'up to-day', '<b>'),
+      );
+      const words = fc.uniqueArray(fc.tuple(fc.integer({ min: 0, max: 3 }), text), {
+        selector: ([step]) => step,
+        minLength: 1,
+      });
+      fc.assert(
+        fc.property(fc.array(words, { minLength: 1, maxLength: 5 }), (measures) => {
+          const score = madeScore(
+            measures.map((taken) =>
+              madeMeasure(60, {
+                notes: four,
+                labels: taken
+                  .map(([step, said]) => word(step, said.trim().replace(/\s+/g, ' ')))
+                  .filter((label) => label.text !== '')
+                  .sort((a, b) => a.onset[0] / a.onset[1] - b.onset[0] / b.onset[1]),
+              }),
+            ),
+          );
+          const labelsOf = (one = score) => one.voices[0]?.measures.map(({ labels }) => labels);
+          expect(labelsOf(again(score))).toEqual(labelsOf());
+        }),
+        { numRuns: 200 },
+      );
+    });
+  });
 });

@@ -36,7 +36,7 @@ describe('an ABC tune', () => {
       { kind: 'chord', text: 'A', onset: [0, 1] },
       { kind: 'word', text: 'by', onset: [0, 1] },
       { kind: 'word', text: 'the' },
-      { kind: 'word', text: 'win' },
+      { kind: 'word', text: 'win-' },
       { kind: 'word', text: 'ter' },
     ]);
     expect(first?.notes.slice(0, 2).map(({ pitch }) => pitch)).toEqual([76, 69]);

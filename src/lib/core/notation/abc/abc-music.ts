@@ -51,7 +51,12 @@ export function readMusic(text: string, line: number, firstColumn: number, conte
       context.onGrace(line, place.column);
       continue;
     }
-    if (cursor.take(DECORATION) ?? cursor.take(SILENT) ?? cursor.take(TIE)) continue;
+    if (cursor.take(DECORATION) ?? cursor.take(SILENT)) continue;
+    if (cursor.take(TIE)) {
+      // section 4.11 wants it next to its note; apart from it, it can mean nothing else
+      context.voice().tie();
+      continue;
+    }
     strange += 1;
     if (strange === 1) {
       const sign = text.charAt(cursor.at);

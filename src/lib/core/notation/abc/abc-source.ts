@@ -111,6 +111,14 @@ export function plainText(text: string): string {
     .trim();
 }
 
+/** The way back: a text on one line, so that `plainText` reads it as it is. */
+export function escapedText(text: string): string {
+  return text
+    .replace(/[\s\p{Cc}]+/gu, ' ')
+    .replace(/&(?=(?:amp|lt|gt|quot|apos|#39);)/g, '&amp;')
+    .replaceAll('%', '\\%');
+}
+
 /** Combining marks of ABC 2.1, section 8.2. */
 const MARKS: Record<string, string> = {
   ...{ '`': '\u0300', "'": '\u0301', '^': '\u0302', '~': '\u0303', '"': '\u0308', ':': '\u0308' },

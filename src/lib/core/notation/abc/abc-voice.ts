@@ -44,6 +44,8 @@ export class AbcVoice {
   #measure: OpenMeasure | null = null;
   #at: Rational = ZERO;
   #accidentals = new Map<string, number>();
+  /** What the notes read last sound, by letter and octave; and those of them that are tied to what follows. */
+  #sounded = new Map<string, number>();
   #ties = new Map<string, number>();
   #tuplet: Tuplet | null = null;
   #broken: Rational | null = null;
@@ -70,20 +72,26 @@ export class AbcVoice {
     this.#broken = null;
     if (this.#tuplet && (this.#tuplet.left -= 1) === 0) this.#tuplet = null;
     const measure = this.#open(line, column);
-    const ties = new Map<string, number>();
+    const [sounded, ties] = [new Map<string, number>(), new Map<string, number>()];
     const notes = written.map((note): OpenNote => {
       const place = `${note.letter}${note.octave}`;
       const held = note.accidental === null ? this.#ties.get(place) : undefined;
       const pitch = held ?? this.#pitch(note);
+      sounded.set(place, pitch);
       if (note.isTied) ties.set(place, pitch);
       return { onset: this.#at, duration: length, pitch, ...(held !== undefined && { tied: true as const }) };
     });
-    this.#ties = ties;
+    [this.#sounded, this.#ties] = [sounded, ties];
     measure.notes.push(...notes);
     if (notes.length > 0) this.sung.push({ measure, onset: this.#at });
     this.#last = { start: this.#at, notes };
     this.#at = end;
     return true;
+  }
+
+  /** All notes read last are tied to what follows. */
+  tie(): void {
+    this.#ties = this.#sounded;
   }
 
   /** The notes before are longer or shorter by this factor, and what follows by the other. */
@@ -143,6 +151,7 @@ export class AbcVoice {
     return this.measures.map((measure) => ({
       ...measure,
       notes: measure.notes.toSorted(compareNotes),
+      labels: measure.labels.toSorted((a, b) => compare(a.onset, b.onset) || a.kind.localeCompare(b.kind)),
     }));
   }
 

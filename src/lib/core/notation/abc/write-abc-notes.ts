@@ -2,6 +2,7 @@ import {
   add,
   compare,
   divide,
+  equal,
   multiply,
   rational,
   subtract,
@@ -12,6 +13,8 @@ import type { MeasureLabel } from '../../tune/tune';
 import type { ScoreMeasure, ScoreNote } from '../score';
 import { tupletRatio, type TupletRatio } from '../tuplet-ratio';
 import type { AbcKey } from './abc-key';
+import { escapedText } from './abc-source';
+import { canBeSung } from './abc-words';
 
 const UNIT: Rational = [1, 8];
 const LETTERS = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
@@ -25,12 +28,29 @@ interface Slice {
   notes: ScoreNote[];
 }
 
-/** The notes of a measure as ABC writes them. Notes that end or begin while others sound are tied in pieces. */
-export function writtenNotes(measure: ScoreMeasure, next: ScoreMeasure | undefined, key: AbcKey): string {
+/** A measure as ABC writes it. */
+interface WrittenNotes {
+  music: string;
+  /** The word under each written note or chord, rests left out: what a `w:` line counts. */
+  words: (string | null)[];
+}
+
+/**
+ * The notes of a measure as ABC writes them. Notes that end or begin while others sound are tied in pieces. A word that begins
+ * with no note, or that no `w:` line can hold, stands over the music as a remark.
+ */
+export function writtenNotes(
+  measure: ScoreMeasure,
+  next: ScoreMeasure | undefined,
+  key: AbcKey,
+): WrittenNotes {
   const altered = new Set<string>();
   const slices = slicesOf(measure);
-  const words: string[] = [];
-  const labels = [...measure.labels];
+  const [music, words]: [string[], (string | null)[]] = [[], []];
+  const sungAt = slices.map(({ from, notes }) =>
+    notes.length > 0 ? wordAt(measure.labels, from) : undefined,
+  );
+  const labels = measure.labels.filter((label) => !sungAt.includes(label));
   let group = 0;
   let squeezed: Rational = [1, 1];
   for (const [index, slice] of slices.entries()) {
@@ -39,7 +59,7 @@ export function writtenNotes(measure: ScoreMeasure, next: ScoreMeasure | undefin
     if (ratio) {
       group = tupletLength(slices, index, ratio);
       squeezed = rational(ratio.actual, ratio.normal);
-      if (group > 0) words.push(`(${ratio.actual}:${ratio.normal}:${group}`);
+      if (group > 0) music.push(`(${ratio.actual}:${ratio.normal}:${group}`);
     }
     const isLast = index === slices.length - 1;
     const later = labels.findIndex(({ onset }) => compare(onset, end) >= 0);
@@ -53,10 +73,16 @@ export function writtenNotes(measure: ScoreMeasure, next: ScoreMeasure | undefin
       name: nameOf(note.pitch, key, altered),
       tie: held(note) ? '-' : '',
     }));
-    words.push(over.map(labelText).join('') + chordText(names, lengthText(written)));
+    if (slice.notes.length > 0) words.push(sungAt[index]?.text ?? null);
+    music.push(over.map(labelText).join('') + chordText(names, lengthText(written)));
     if (group > 0) group -= 1;
   }
-  return words.join(' ').replace(/(\(\d:\d:\d+) /g, '$1');
+  return { music: music.join(' ').replace(/(\(\d:\d:\d+) /g, '$1'), words };
+}
+
+/** The word sung with what begins there. */
+function wordAt(labels: readonly MeasureLabel[], onset: Rational): MeasureLabel | undefined {
+  return labels.find((one) => one.kind === 'word' && equal(one.onset, onset) && canBeSung(one.text));
 }
 
 function slicesOf({ notes, length }: ScoreMeasure): Slice[] {
@@ -114,9 +140,6 @@ function nameOf(pitch: number, key: AbcKey, altered: Set<string>): string {
 }
 
 function labelText({ kind, text }: MeasureLabel): string {
-  const plain = text
-    .replace(/[\s\p{Cc}]+/gu, ' ')
-    .replaceAll('"', "'")
-    .replaceAll('%', '\\%');
+  const plain = escapedText(text).replaceAll('"', "'");
   return kind === 'chord' ? `"${plain}"` : `"^${plain}"`;
 }

@@ -1,12 +1,14 @@
 import { scoreBeat } from '../score-meter';
 import type { Score, ScoreMeasure, ScoreMeter } from '../score';
 import { NO_KEY, readKey, type AbcKey } from './abc-key';
+import { escapedText } from './abc-source';
+import { wordsLine } from './abc-words';
 import { writtenNotes } from './write-abc-notes';
 
 const PER_LINE = 4;
 
 /**
- * A score's first voice as ABC 2.1: repeats and endings as signs, parts as `P:`, chord symbols and words over their notes. Where
+ * A score's first voice as ABC 2.1: repeats and endings as signs, parts as `P:`, chord symbols over their notes and words under them. Where
  * the key is none that ABC knows, every alteration is written out (`K:none`).
  */
 export function writeAbc(score: Score): string {
@@ -28,10 +30,7 @@ export function writeAbc(score: Score): string {
 }
 
 function oneLine(text: string): string {
-  return text
-    .replace(/[\s\p{Cc}]+/gu, ' ')
-    .replaceAll('%', '\\%')
-    .trim();
+  return escapedText(text).trim();
 }
 
 function meterText(meter: ScoreMeter | null): string {
@@ -43,9 +42,12 @@ function musicLines(measures: readonly ScoreMeasure[], first: ScoreMeter | null,
   let meter = first;
   let line = '';
   let onLine = 0;
+  let words: (string | null)[] = [];
   const flush = () => {
     if (line.trim() !== '') lines.push(line.trim());
-    [line, onLine] = ['', 0];
+    const sung = wordsLine(words);
+    if (sung !== null) lines.push(sung);
+    [line, onLine, words] = ['', 0, []];
   };
   for (const [index, measure] of measures.entries()) {
     if (measure.part !== null) {
@@ -61,7 +63,9 @@ function musicLines(measures: readonly ScoreMeasure[], first: ScoreMeter | null,
       line += `[M:${meterText(next)}]`;
       meter = next;
     }
-    line += `${writtenNotes(measure, measures[index + 1], key)} ${barAfter(measure, index === measures.length - 1)} `;
+    const written = writtenNotes(measure, measures[index + 1], key);
+    words.push(...written.words);
+    line += `${written.music} ${barAfter(measure, index === measures.length - 1)} `;
     onLine += 1;
     if (onLine === PER_LINE || measure.endsSection || measure.timesPlayed > 0) flush();
   }
