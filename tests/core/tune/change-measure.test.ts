@@ -7,7 +7,6 @@ import { contentKey } from '../../../src/lib/core/tune/shared-measures';
 import { boardMeasures, shownByLayer } from '../../../src/lib/core/tune/layer-figures';
 import {
   addLayer,
-  changeBack,
   changedMeasures,
   figuresNewIn,
   nextLayerName,
@@ -140,11 +139,23 @@ describe('layers', () => {
     expect(() => removeLastLayer(tabbedTune([0]), NOW)).toThrow('it stays');
   });
 
-  it('can be changed back a measure at a time, and renamed', () => {
-    const tune = addLayer(tabbedTune([0, 2]), 'slides', freshIds(), LATER);
-    const changed = write(tune, 1, 0, note(4, 'slide'), 'this', () => '0193c333-0000-7000-8000-000000000000');
+  it('give a measure back to the layer below when it is written as it is there, without tab too', () => {
+    const tune = addLayer(tabbedTune([0, 2, 0]), 'slides', freshIds(), LATER);
     const id = layerAt(tune, 1);
-    expect(changedMeasures(changeBack(changed, id, measureAt(tune, 0), LATER), id)).toEqual([]);
+    const untabbed = write(tune, 0, 1, { beats: 2, strikes: null });
+    const changed = write(write(untabbed, 1, 0, note(4, 'slide')), 1, 1, note(5, 'slide'));
+    expect(changedMeasures(changed, id)).toHaveLength(3);
+    const back = write(changed, 1, 1, { beats: 2, strikes: null }, 'this');
+    expect(changedMeasures(back, id)).toEqual([measureAt(tune, 0), measureAt(tune, 2)]);
+    expect(shownIds(back, 1)[1]).toBe(shownIds(tune, 0)[1]);
+    const only = write(back, 1, 2, note(0), 'this');
+    expect(changedMeasures(only, id)).toEqual([measureAt(tune, 0)]);
+    expect(changedMeasures(write(back, 1, 2, note(0)), id)).toEqual([]);
+  });
+
+  it('can be renamed', () => {
+    const tune = addLayer(tabbedTune([0, 2]), 'slides', freshIds(), LATER);
+    const id = layerAt(tune, 1);
     expect(renameLayer(tune, id, 'Ada’s way', LATER).layers[1]?.name).toBe('Ada’s way');
   });
 

@@ -5,15 +5,8 @@ import { drawDots, drawRest, drawStems, drawTriplets, type Stemmed } from './dra
 import { beamGroups, isSilent, rhythmColumns, type RhythmColumn, type Span } from './rhythm-columns';
 import { inSlots } from './slots';
 import { arcPath, boxPath, px, type TabInk } from './tab-ink';
-import {
-  BAR_CLEARANCE,
-  COLUMN,
-  FINGER_SLOT,
-  fretText,
-  plateWidth,
-  techniqueLetter,
-  type TabSizes,
-} from './tab-sizes';
+import { BAR_CLEARANCE, COLUMN, FINGER_SLOT, fretText, plateWidth, type TabSizes } from './tab-sizes';
+import { techniqueLetter } from './technique-letter';
 
 /** Where a stretch stands in a drawing. */
 export interface Spot {

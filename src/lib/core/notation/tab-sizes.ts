@@ -4,6 +4,7 @@ import type { Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';
 import { inSlots, slotsPerBeat } from './slots';
 import { staffPlace } from './staff-steps';
+import { techniqueLetter } from './technique-letter';
 
 export interface TabSizes {
   slot: number;
@@ -187,25 +188,6 @@ function rowsOf(stretches: readonly Stretch[]) {
     marks: marked,
     triplets: lengths.some(({ duration }) => duration[1] % 3 === 0),
   };
-}
-
-/** The trade's letters; a plain strike, a drone and a tie need none, a brush is an arrow. */
-export function techniqueLetter(technique: Strike['technique']): string | null {
-  switch (technique) {
-    case 'drop-thumb':
-      return 'D';
-    case 'hammer-on':
-      return 'H';
-    case 'pull-off':
-      return 'P';
-    case 'slide':
-      return 'S';
-    case 'strike':
-    case 'brush':
-    case 'drone':
-    case 'tie':
-      return null;
-  }
 }
 
 /** How far melody notes reach over the first string and under the middle of the strings, with their stems. */

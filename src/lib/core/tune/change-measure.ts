@@ -2,6 +2,7 @@ import type { Moment } from '../time/moment';
 import {
   boardMeasures,
   changeLayer,
+  figureBelow,
   figureById,
   isShownBelow,
   layerDepth,
@@ -10,7 +11,7 @@ import {
   shownIn,
 } from './layer-figures';
 import { compareNotes } from './melody';
-import { contentKey, type MeasureContent } from './shared-measures';
+import { contentKey, writingKey, type MeasureContent } from './shared-measures';
 import { compareStrikes } from './strike';
 import type { Figure, Id, Tune } from './tune';
 
@@ -28,14 +29,14 @@ export interface MeasureChange {
  * The tune with a measure written anew in one layer. Layers below keep what they show; layers above keep what they change
  * themselves and follow in the rest. A figure that this layer is the first to show keeps its id, and with it every pass;
  * one that a layer below shows stays there, and what was written becomes a figure of this layer. Content that equals a
- * figure of the tune shares it. Figures that nothing shows any more are kept, so that writing the old content again brings
- * back their passes. Throws an Error for a layer or a measure that the tune does not have.
+ * figure of the tune shares it; content of the layer below gives the measure back to that layer. Figures that nothing shows
+ * any more are kept, so that writing the old content again brings back their passes. Throws an Error for a layer or a measure that the tune does not have.
  */
 export function changeMeasure(tune: Tune, change: MeasureChange, nextId: () => Id, now: Moment): Tune {
   const depth = layerDepth(tune, change.layerId);
   const figureId = shownFigure(tune, change.layerId, change.measureId);
   const content = inOrder(change.content);
-  if (sameWriting(figureById(tune, figureId), content)) return tune;
+  if (writingKey(figureById(tune, figureId)) === writingKey(content)) return tune;
 
   const showing = [...shownIn(tune, change.layerId)]
     .filter(([, id]) => id === figureId)
@@ -49,7 +50,8 @@ export function changeMeasure(tune: Tune, change: MeasureChange, nextId: () => I
       now.at,
     );
 
-  const equal = equalFigure(tune, figureId, content, change.layerId);
+  const equal =
+    equalBelow(tune, change, figureId, content) ?? equalFigure(tune, figureId, content, change.layerId);
   if (equal) return show(equal.id, tune.figures);
   if (!isShownBelow(tune, change.layerId, figureId) && measures.length === showing.length) {
     return writeOver(tune, { figureId, depth, content }, nextId, now);
@@ -92,6 +94,19 @@ function writeOver(
   );
 }
 
+/** The figure of the layer below when the measure is to be as it is there, without tab too; not the one it shows already. */
+function equalBelow(
+  tune: Tune,
+  { layerId, measureId }: MeasureChange,
+  figureId: Id,
+  content: MeasureContent,
+): Figure | null {
+  const below = figureBelow(tune, layerId, measureId);
+  if (below === null || below === figureId) return null;
+  const figure = figureById(tune, below);
+  return figure.beats === content.beats && contentKey(figure) === contentKey(content) ? figure : null;
+}
+
 /** Another figure with this content, one that this layer shows before one that it does not. */
 function equalFigure(tune: Tune, figureId: Id, content: MeasureContent, layerId: Id): Figure | null {
   const key = contentKey(content);
@@ -107,16 +122,6 @@ function inOrder({ beats, strikes, melody }: MeasureContent): MeasureContent {
     strikes: strikes && [...strikes].sort(compareStrikes),
     ...(melody && { melody: [...melody].sort(compareNotes) }),
   };
-}
-
-/** Melody included, by which a figure with tab is not told apart. */
-function sameWriting(a: MeasureContent, b: MeasureContent): boolean {
-  const keys = ({ beats, strikes, melody }: MeasureContent): unknown => [
-    beats,
-    contentKey({ beats, strikes }),
-    melody && contentKey({ beats, strikes: null, melody }),
-  ];
-  return JSON.stringify(keys(a)) === JSON.stringify(keys(b));
 }
 
 function recordOf<T>(keys: readonly Id[], value: T): Record<Id, T> {

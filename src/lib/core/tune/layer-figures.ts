@@ -37,6 +37,11 @@ export function shownFigure(tune: Tune, layerId: Id, measureId: Id): Id {
   return figureId;
 }
 
+/** The figure that a measure shows in the layer below; `null` in the first layer. */
+export function figureBelow(tune: Tune, layerId: Id, measureId: Id): Id | null {
+  return shownByLayer(tune)[layerDepth(tune, layerId) - 1]?.get(measureId) ?? null;
+}
+
 /** True when a layer below shows the figure too. */
 export function isShownBelow(tune: Tune, layerId: Id, figureId: Id): boolean {
   const below = shownByLayer(tune).slice(0, layerDepth(tune, layerId));

@@ -1,5 +1,5 @@
 import type { Moment } from '../time/moment';
-import { changeLayer, figureById, layerDepth, showInLayer, shownByLayer } from './layer-figures';
+import { changeLayer, figureById, shownByLayer } from './layer-figures';
 import type { Technique } from './strike';
 import type { Id, Layer, Tune } from './tune';
 
@@ -45,12 +45,6 @@ export function putBackLayer(tune: Tune, layerId: Id, now: Moment): Tune {
     layers: [...tune.layers, { ...layer, editedAt: now.at }],
     ...(left.length > 0 && { layerShelf: left }),
   };
-}
-
-/** The measure shows again what it shows in the layer below. In the first layer nothing is below: the tune as it is. */
-export function changeBack(tune: Tune, layerId: Id, measureId: Id, now: Moment): Tune {
-  const below = shownByLayer(tune)[layerDepth(tune, layerId) - 1]?.get(measureId);
-  return below ? showInLayer(tune, layerId, new Map([[measureId, below]]), now.at) : tune;
 }
 
 /** What a next layer would be called: the first technique that the tune does not have yet and no layer is named after. */

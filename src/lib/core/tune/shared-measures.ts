@@ -45,3 +45,9 @@ export function contentKey({ beats, strikes, melody }: MeasureContent): string |
     );
   return notes ? [beats, ...notes].join(',') : null;
 }
+
+/** The same with the melody under the tab, by which a measure with tab is not told apart: equal strings, the same writing. */
+export function writingKey({ beats, strikes, melody }: MeasureContent): string {
+  const tab = contentKey({ beats, strikes });
+  return JSON.stringify([beats, tab, melody ? contentKey({ beats, strikes: null, melody }) : null]);
+}

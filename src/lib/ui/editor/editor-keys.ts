@@ -19,14 +19,15 @@ const MOVES: Record<string, readonly [places: number, strings: number]> = {
   End: [1000, 0],
 };
 
+/** The letters of the tab for what has one there (common practice); `t` is the thumb on the short string. */
 const LETTERS: Record<string, EditorKey> = {
-  s: { kind: 'technique', technique: 'strike' },
-  b: { kind: 'technique', technique: 'brush' },
-  d: { kind: 'technique', technique: 'drone' },
-  t: { kind: 'technique', technique: 'drop-thumb' },
+  d: { kind: 'technique', technique: 'drop-thumb' },
   h: { kind: 'technique', technique: 'hammer-on' },
   p: { kind: 'technique', technique: 'pull-off' },
-  l: { kind: 'technique', technique: 'slide' },
+  s: { kind: 'technique', technique: 'slide' },
+  n: { kind: 'technique', technique: 'strike' },
+  b: { kind: 'technique', technique: 'brush' },
+  t: { kind: 'technique', technique: 'drone' },
   i: { kind: 'technique', technique: 'tie' },
   g: { kind: 'weight', weight: 'ghost' },
   a: { kind: 'weight', weight: 'accent' },
@@ -39,8 +40,9 @@ export const KEYS_LISTED: readonly (readonly [key: string, does: string])[] = [
   ['← →', 'the place before or after'],
   ['↑ ↓', 'the string above or below'],
   ['0 to 22', 'the fret; two digits one soon after the other'],
-  ['s b d t', 'strike, brush, drone, drop-thumb'],
-  ['h p l i', 'hammer-on, pull-off, slide, tie'],
+  ['n b t', 'a plain note, a brush, the drone (thumb)'],
+  ['d h p s', 'drop-thumb, hammer-on, pull-off, slide'],
+  ['i', 'a tie'],
   ['g a', 'ghost, accent'],
   ['Delete', 'takes the note off'],
   ['r', 'a rest: clears the place'],

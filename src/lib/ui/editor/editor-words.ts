@@ -1,19 +1,17 @@
 import type { Fill } from '$lib/core/notation/measure-patterns';
 import type { Grain } from '$lib/core/notation/measure-grid';
+import { techniqueLetter } from '$lib/core/notation/technique-letter';
+import type { PassesAfter, Showing } from '$lib/core/tune/passes-after';
 import type { MeasureSharing } from '$lib/core/tune/measure-sharing';
 import type { Meter } from '$lib/core/rhythm/meter';
 import { numberWord } from '$lib/core/tune/number-words';
 import type { Technique } from '$lib/core/tune/strike';
 import type { StringNumber } from '$lib/core/tune/tuning';
 
-/** As a mark beside a fret: the trade's letters, and the stroke of a brush. */
-export const TECHNIQUE_MARKS: Partial<Record<Technique, string>> = {
-  brush: '↓',
-  'drop-thumb': 't',
-  'hammer-on': 'h',
-  'pull-off': 'p',
-  slide: 's',
-};
+/** As a mark beside a fret: the letters of the tab, and the stroke of a brush. */
+export function techniqueMark(technique: Technique): string | null {
+  return technique === 'brush' ? '↓' : techniqueLetter(technique);
+}
 
 export const STRING_WORDS: Record<StringNumber, string> = {
   1: 'first string',
@@ -48,6 +46,32 @@ export function sharingWords({ labels, isBelow }: MeasureSharing, label: string)
       ? 'The layers below keep what they have, and what was played on it stays there.'
       : `Change ${all}, and what you played on it stays with it. Change only ${label}, and it stays with the others.`,
   };
+}
+
+/** What becomes of the passes of a measure that was played already, in a sentence; `null` while they stay as they are. */
+export function passesWords(after: PassesAfter, label: string): string | null {
+  switch (after.kind) {
+    case 'stay':
+      return null;
+    case 'other length':
+      return `What you played on ${label} stays with it, though it is ${after.isLonger ? 'longer' : 'shorter'} now.`;
+    case 'begins':
+      return `${label} begins without passes; ${leftWords(after.left)}.`;
+    case 'takes over':
+      return `${label} takes over the passes of ${by(after.by) ?? 'the measure it becomes again'}; ${leftWords(after.left)}.`;
+  }
+}
+
+function leftWords(left: Showing): string {
+  const keeper = by(left);
+  return keeper
+    ? `those so far stay with ${keeper}`
+    : 'those so far are kept, and come back when it is written so again';
+}
+
+/** Measures of the layer go before a layer below. */
+function by({ labels, below }: Showing): string | null {
+  return labels.length > 0 ? listed(labels) : below && `the ${below} layer`;
 }
 
 export function listed(words: readonly string[]): string {
