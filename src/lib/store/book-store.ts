@@ -9,7 +9,9 @@ import { tuneRows, type TuneRow } from './change-tune';
 import { BackupNotebook } from './backup-notes';
 import { BOOK_NAME } from './book-name';
 import { openDatabase, type BookDatabase } from './database';
+import { Drafts } from './drafts';
 import { putFoldRows, raiseLogRevision, readFoldRows, readLogRevision } from './fold-rows';
+import { withLock } from './lock';
 import type { Added, BookPieces, Change } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
 import { ensureStamp, eraseBoth, readStamp, reconcile, writeStamp, type Restored } from './stamp';
@@ -49,6 +51,7 @@ export class BookStore {
   /** A sentence when something was put back at the start. */
   readonly recovered: string | null;
   readonly backups: BackupNotebook;
+  readonly drafts: Drafts;
   readonly #name: string;
   readonly #db: BookDatabase;
   readonly #supersededCalls: Set<() => void>;
@@ -69,6 +72,7 @@ export class BookStore {
     this.#db = db;
     this.backups = new BackupNotebook(db);
     this.#copy = copy;
+    this.drafts = new Drafts(db, copy);
     this.#supersededCalls = superseded;
     this.#copyState = start.state;
     this.recovered = start.restored && recoveredSentence(start.restored);
@@ -446,9 +450,4 @@ export class BookStore {
       return false;
     });
   }
-}
-
-async function withLock<T>(name: string, work: () => Promise<T>): Promise<T> {
-  const locks = navigator.locks as LockManager | undefined;
-  return locks ? locks.request(`${name}:book`, work) : work();
 }

@@ -28,12 +28,12 @@ const SETTINGS = 'settings.json';
  * The second copy of the book, in the origin private file system (a killed browser can lose its whole IndexedDB,
  * PLATFORM.md). Under a folder of the book's name:
  * - `marker.json`;
- * - `settings.json`, and `tunes/ID.json`, each replaced whole;
+ * - `settings.json`, `tunes/ID.json`, and `drafts/NAME.json`, each replaced whole;
  * - `sittings/YYYY-MM.jsonl`, one sealed sitting a line, appended; of two lines with one id the later holds;
  * - `open/SITTING/`, the journal: `sitting.json`, `drill-ID.json` and `entry-ID.json`, one small file each: twice as
  *   fast as appending to one, two tabs cannot overwrite one another, and a torn write harms nothing else.
  * A writable file replaces the old one only when it is closed, so every file is whole or absent (or empty, if new).
- * Callers hold the book's lock around everything but the journal.
+ * Callers hold the book's lock around everything but the journal and the drafts.
  */
 export class SecondCopy {
   readonly #name: string;
@@ -166,6 +166,18 @@ export class SecondCopy {
 
   async removeJournal(sittingId: string): Promise<void> {
     await removeIfThere(await this.#sub('open'), sittingId);
+  }
+
+  /** What was written and not saved, under a name; `null` for none, and for one that cannot be read. */
+  async readDraft(name: string): Promise<unknown> {
+    return readJson(await this.#sub('drafts'), `${name}.json`);
+  }
+
+  /** With `null`, no draft is kept under the name. */
+  async writeDraft(name: string, draft: unknown): Promise<void> {
+    const folder = await this.#sub('drafts');
+    if (draft === null) await removeIfThere(folder, `${name}.json`);
+    else await writeFile(folder, `${name}.json`, JSON.stringify(draft));
   }
 
   /** Removes every file. The folder stays, empty. */
