@@ -79,7 +79,7 @@ test('a measure is written by touch from nothing, saved on the way to the next, 
 
   await page.getByRole('radio', { name: 'Measure' }).check({ force: true });
   await button(page, 'Copy A1, the one before').tap();
-  await button(page, 'One beat more').tap();
+  await button(page, 'One beat longer').tap();
   await cell(page, /^beat three, first string/).tap();
   await button(page, 'Save').tap();
   await page.getByText('Saved.').waitFor(SLOW);

@@ -239,6 +239,16 @@ export class App {
     await this.saveTune({ ...tune, deletedAt: null, editedAt: momentNow().at });
   }
 
+  /** What was written on this device and not saved, under a name, unchecked; `null` for nothing. */
+  draft(name: string): Promise<unknown> {
+    return this.#openStore.drafts.read(name);
+  }
+
+  /** Keeps it; with `null` no more. */
+  keepDraft(name: string, draft: unknown): Promise<void> {
+    return this.#openStore.drafts.keep(name, draft);
+  }
+
   // --- settings --------------------------------------------------------------------------------------------
 
   /** Shown at once; resolves when it is on disk. What cannot be kept holds on this page, and the StoreTrouble says so. */

@@ -1,3 +1,4 @@
+import type { MeasureDraft } from '$lib/core/book/measure-draft';
 import {
   clearPlace,
   noteAt,
@@ -10,20 +11,24 @@ import {
 import { grainsFor, gridPlaces, type Grain, type GridPlace } from '$lib/core/notation/measure-grid';
 import { measureHints } from '$lib/core/notation/measure-hints';
 import { fillMeasure, fillUnit, unitOf, type Fill } from '$lib/core/notation/measure-patterns';
+import { melodyOnNeck } from '$lib/core/notation/melody-in-reach';
 import { firstStep, redo, step, undo, type UndoSteps } from '$lib/core/notation/undo-steps';
 import { compare, equal, ZERO, type Rational } from '$lib/core/rhythm/rational';
-import type { Meter } from '$lib/core/rhythm/meter';
-import { changeMeasure } from '$lib/core/tune/change-measure';
+import { beatOf, type Meter } from '$lib/core/rhythm/meter';
+import { changeMeasure, type MeasureChange } from '$lib/core/tune/change-measure';
+import { shownFigure } from '$lib/core/tune/layer-figures';
 import { FRET_MAX } from '$lib/core/tune/limits';
+import type { MelodyNote } from '$lib/core/tune/melody';
+import { passesAfter, type PassesAfter } from '$lib/core/tune/passes-after';
 import { figureOf } from '$lib/core/tune/places';
-import { contentKey } from '$lib/core/tune/shared-measures';
+import { writingKey } from '$lib/core/tune/shared-measures';
 import type { Id, Measure, Tune } from '$lib/core/tune/tune';
-import type { StringNumber } from '$lib/core/tune/tuning';
+import type { Setup, StringNumber } from '$lib/core/tune/tuning';
 import type { Technique } from '$lib/core/tune/strike';
-import { app } from './app.svelte';
+import { app, sentence } from './app.svelte';
 import { momentNow } from './clock';
 import { nextId } from './ids';
-import { forgetMeasureDraft, keepMeasureDraft, measureDraft, type MeasureAt } from './measure-draft';
+import { DraftKeeper, type MeasureAt } from './measure-draft';
 
 /** A second digit this soon after the first makes a number of two. */
 const TWO_DIGITS_MS = 900;
@@ -33,41 +38,48 @@ export class MeasureEditor {
   readonly at: MeasureAt;
   /** The draft of an earlier visit was taken up. */
   readonly isTakenUp: boolean;
+  /** What was written on an earlier visit and does not fit what the book holds now, until it is shown or let go. */
+  aside = $state.raw<MeasureWriting | null>(null);
+  /** Why what is written is not kept until it is saved. */
+  draftTrouble = $state.raw<string | null>(null);
+  /** Passes played on the measure as the book has it; 0 until they are counted. */
+  passes = $state(0);
+  /** What a filling puts around a melody note. */
+  pattern: Fill = $state('note-brush-drone');
+  string: StringNumber = $state(1);
   #meter: Meter = $state.raw('4/4');
+  readonly #keeper: DraftKeeper;
   #steps = $state.raw(firstStep<MeasureWriting>({ beats: 1, strikes: null, labels: [] }));
   #saved = $state.raw<MeasureWriting>({ beats: 1, strikes: null, labels: [] });
   #grains = $state.raw<readonly Grain[]>([]);
   #onset = $state.raw<Rational>(ZERO);
-  string: StringNumber = $state(1);
   #digit: { value: number; atMs: number } | null = null;
 
   readonly writing = $derived(this.#steps.present);
   readonly canUndo = $derived(this.#steps.past.length > 0);
   readonly canRedo = $derived(this.#steps.future.length > 0);
-  readonly places = $derived.by(() => {
-    const { strikes, labels, beats } = this.writing;
-    const taken = [...(strikes ?? []), ...labels].map(({ onset }) => onset);
-    return gridPlaces(this.#meter, beats, this.#grains, taken);
-  });
+  readonly places = $derived.by(() =>
+    gridPlaces(this.#meter, this.writing.beats, this.#grains, takenOnsets(this.writing)),
+  );
   /** The place in hand: the last one at or before where the learner went, for a measure may grow shorter. */
   readonly place: GridPlace | undefined = $derived(
     this.places.findLast(({ onset }) => compare(onset, this.#onset) <= 0) ?? this.places[0],
   );
   readonly note = $derived(this.place ? noteAt(this.writing, this.place.onset, this.string) : null);
   readonly hints = $derived(measureHints(this.writing, this.#meter));
-  readonly contentChanged = $derived(asText(this.writing, false) !== asText(this.#saved, false));
-  readonly isChanged = $derived(asText(this.writing, true) !== asText(this.#saved, true));
+  readonly contentChanged = $derived(writingKey(this.writing) !== writingKey(this.#saved));
+  readonly isChanged = $derived(!isSameWriting(this.writing, this.#saved));
 
-  constructor(tune: Tune, layerId: Id, measure: Measure) {
+  constructor(tune: Tune, layerId: Id, measure: Measure, draft: MeasureDraft | null) {
     this.at = { tuneId: tune.id, layerId, measureId: measure.id };
     this.#meter = tune.meter;
-    const { beats, strikes, melody } = figureOf(tune, layerId, measure);
+    this.#keeper = new DraftKeeper(this.at);
+    const { id, beats, strikes, melody } = figureOf(tune, layerId, measure);
     this.#saved = { beats, strikes, ...(melody && { melody }), labels: measure.labels ?? [] };
-    const draft = measureDraft(this.at);
     this.#steps = firstStep(this.#saved);
-    this.isTakenUp = draft !== null;
-    if (draft) this.#steps = step(this.#steps, draft);
-    this.#fitGrains();
+    this.isTakenUp = draft !== null && this.#takeDraft(draft);
+    this.#fitGrains([]);
+    void this.#countPasses(id);
   }
 
   // --- where --------------------------------------------------------------------------------------------
@@ -102,8 +114,10 @@ export class MeasureEditor {
 
   // --- what ---------------------------------------------------------------------------------------------
 
+  /** One step, unless it changes nothing. */
   edit(change: (writing: MeasureWriting) => MeasureWriting): void {
-    this.#take(step(this.#steps, change(this.writing)));
+    const next = change(this.writing);
+    if (!isSameWriting(next, this.writing)) this.#take(step(this.#steps, next));
   }
 
   /** The note in hand, changed; put there first where there is none. */
@@ -137,15 +151,22 @@ export class MeasureEditor {
     if (place) this.edit((writing) => clearPlace(writing, this.#meter, place.onset));
   }
 
-  fill(fill: Fill, where: 'here' | 'measure'): void {
-    const { place, string } = this;
+  fill(where: 'here' | 'measure'): void {
+    const { place, string, pattern } = this;
     const meter = this.#meter;
     if (!place) return;
     this.edit((writing) =>
       where === 'measure'
-        ? fillMeasure(writing, meter, fill)
-        : fillUnit(writing, meter, unitOf(meter, writing.beats, place.onset), fill, string),
+        ? fillMeasure(writing, meter, pattern)
+        : fillUnit(writing, meter, unitOf(meter, writing.beats, place.onset), pattern, string),
     );
+  }
+
+  /** Writes the melody as tab, and gives the notes that it could not place. */
+  proposeTab(setup: Setup): readonly MelodyNote[] {
+    const { writing, outOfReach } = melodyOnNeck(this.writing, setup);
+    this.edit(() => writing);
+    return outOfReach;
   }
 
   setBeats(beats: number): void {
@@ -162,48 +183,111 @@ export class MeasureEditor {
 
   #take(steps: UndoSteps<MeasureWriting>): void {
     if (steps === this.#steps) return;
+    const shown = this.places;
     this.#steps = steps;
     this.#digit = null;
-    this.#fitGrains();
-    if (this.isChanged) keepMeasureDraft(this.at, this.writing);
-    else forgetMeasureDraft(this.at);
+    this.#fitGrains(shown);
+    this.#keepDraft();
   }
 
-  /** A beat that holds something finer than its grid gets the grid that shows it. */
-  #fitGrains(): void {
-    const { strikes, labels, beats } = this.writing;
-    const onsets = [...(strikes ?? []), ...labels].map(({ onset }) => onset);
-    const needed = grainsFor(this.#meter, beats, onsets);
-    const shown = gridPlaces(this.#meter, beats, this.#grains, []);
-    const hasAll = onsets.every((onset) => shown.some((place) => equal(place.onset, onset)));
-    if (!hasAll) this.#grains = needed;
+  /** A beat that comes to hold something at a place that was not shown gets the grid that shows it. */
+  #fitGrains(shown: readonly GridPlace[]): void {
+    const onsets = takenOnsets(this.writing);
+    const isNew = (onset: Rational): boolean => !shown.some((place) => equal(place.onset, onset));
+    const beats = onsets.filter(isNew).map((onset) => beatOf(this.#meter, onset));
+    if (beats.length === 0) return;
+    const needed = grainsFor(this.#meter, this.writing.beats, onsets);
+    this.#grains = needed.map((grain, beat) =>
+      beats.includes(beat) ? grain : (this.#grains[beat] ?? 'usual'),
+    );
+  }
+
+  // --- the draft ----------------------------------------------------------------------------------------
+
+  /** Shows again what was set aside, as far as the measure has room for it. */
+  showAside(): void {
+    const { aside } = this;
+    this.aside = null;
+    if (aside) this.edit(() => setBeats(aside, this.#meter, aside.beats));
+  }
+
+  letAsideGo(): void {
+    this.aside = null;
+    this.#keepDraft();
+  }
+
+  /** True when the draft is gone on with: it was begun on what the book holds now, and says more than that. */
+  #takeDraft({ writing, base, aside }: MeasureDraft): boolean {
+    const news = writing && !isSameWriting(writing, this.#saved) ? writing : null;
+    const fits = base === null || base === this.#base;
+    if (news && fits) this.#steps = step(this.#steps, news);
+    this.aside = (fits ? aside : (news ?? aside)) ?? null;
+    this.#keepDraft();
+    return news !== null && fits;
+  }
+
+  get #base(): string {
+    return JSON.stringify([this.#meter, writingKey(this.#saved), this.#saved.labels]);
+  }
+
+  #keepDraft(): void {
+    const { aside } = this;
+    const writing = this.isChanged ? this.writing : null;
+    const draft = writing || aside ? { writing, base: this.#base, ...(aside && { aside }) } : null;
+    this.#keeper.keep(draft).then(
+      () => (this.draftTrouble = null),
+      (error: unknown) => (this.draftTrouble = sentence(error)),
+    );
   }
 
   // --- keeping ------------------------------------------------------------------------------------------
 
   /** The tune as it would be with what is written. */
-  preview(tune: Tune, scope: 'shared' | 'this'): Tune {
-    const { beats, strikes, melody, labels } = this.writing;
+  preview(tune: Tune, scope: MeasureChange['scope']): Tune {
     const now = momentNow();
+    const written = this.contentChanged ? changeMeasure(tune, this.#change(scope), nextId, now) : tune;
+    return withLabels(written, this.at.measureId, this.writing.labels, now.at);
+  }
+
+  /** What saving does to the passes of the measure; `null` when there are none, or when it stays what it is. */
+  passesAfter(tune: Tune, scope: MeasureChange['scope']): PassesAfter | null {
+    return this.passes > 0 && this.contentChanged ? passesAfter(tune, this.#change(scope)) : null;
+  }
+
+  #change(scope: MeasureChange['scope']): MeasureChange {
+    const { beats, strikes, melody } = this.writing;
     const { layerId, measureId } = this.at;
-    const content = { beats, strikes, ...(melody && { melody }) };
-    const written = this.contentChanged
-      ? changeMeasure(tune, { layerId, measureId, content, scope }, nextId, now)
-      : tune;
-    return withLabels(written, measureId, labels, now.at);
+    return { layerId, measureId, content: { beats, strikes, ...(melody && { melody }) }, scope };
   }
 
   /** Writes it into the book; rejects when the book refuses it, and the draft stays. */
-  async save(scope: 'shared' | 'this'): Promise<void> {
+  async save(scope: MeasureChange['scope']): Promise<void> {
     const { writing } = this;
-    await app.updateTune(this.at.tuneId, (tune) => this.preview(tune, scope));
+    const { tuneId, layerId, measureId } = this.at;
+    await app.updateTune(tuneId, (tune) => this.preview(tune, scope));
     this.#saved = writing;
-    forgetMeasureDraft(this.at);
+    this.#keepDraft();
+    const tune = app.tune(tuneId);
+    if (tune) await this.#countPasses(shownFigure(tune, layerId, measureId));
+  }
+
+  async #countPasses(figureId: Id): Promise<void> {
+    try {
+      const { passes } = await app.standingNow({ kind: 'figure', tuneId: this.at.tuneId, figureId });
+      this.passes = passes;
+    } catch {
+      // without the log nothing is said of passes; they stay where they are all the same
+      this.passes = 0;
+    }
   }
 }
 
-function asText({ labels, ...content }: MeasureWriting, withWords: boolean): string {
-  return JSON.stringify([content.beats, contentKey(content), withWords && labels]);
+function takenOnsets({ strikes, labels, melody = [] }: MeasureWriting): Rational[] {
+  return [...(strikes ?? []), ...labels, ...melody].map(({ onset }) => onset);
+}
+
+function isSameWriting(a: MeasureWriting, b: MeasureWriting): boolean {
+  return writingKey(a) === writingKey(b) && JSON.stringify(a.labels) === JSON.stringify(b.labels);
 }
 
 function withLabels(tune: Tune, measureId: Id, labels: MeasureWriting['labels'], at: number): Tune {

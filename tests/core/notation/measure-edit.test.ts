@@ -124,7 +124,8 @@ describe('any edits', () => {
       fc.property(meter, edits, (m, list) => {
         let writing: MeasureWriting = EMPTY;
         for (const apply of list) writing = apply(writing, m);
-        expect(readMeasureDraft(JSON.parse(JSON.stringify(writing)))).toEqual(writing);
+        const draft = { writing, base: 'as it was', aside: writing };
+        expect(readMeasureDraft(JSON.parse(JSON.stringify(draft)))).toEqual(draft);
         const end = endOf(writing, m);
         for (const { onset, duration } of writing.strikes ?? []) {
           expect(compare(add(onset, duration), end)).toBeLessThanOrEqual(0);

@@ -4,15 +4,36 @@ import { BEATS_MAX, BEATS_MIN, LABELS_MAX } from '../tune/limits';
 import { halves, listOf, melodySchema, strikesSchema } from './schema-words';
 import { labelSchema } from './tune-schema';
 
-const draftSchema = v.strictObject({
+/** What a learner has written on a measure and not saved. */
+export interface MeasureDraft {
+  /** `null` when nothing but `aside` is kept. */
+  writing: MeasureWriting | null;
+  /** What the book held when it was begun, as `baseOf` says it; `null` when that is not known. */
+  base: string | null;
+  /** An earlier writing that no longer fitted what the book held. */
+  aside?: MeasureWriting;
+}
+
+const writingSchema = v.strictObject({
   beats: halves(BEATS_MIN, BEATS_MAX),
   strikes: v.nullable(strikesSchema),
   melody: v.exactOptional(melodySchema),
   labels: listOf(labelSchema, 0, LABELS_MAX),
 });
+const draftSchema = v.strictObject({
+  writing: v.nullable(writingSchema),
+  base: v.nullable(v.string()),
+  aside: v.exactOptional(writingSchema),
+});
 
-/** A measure that was written and not saved, as it was kept; `null` for anything that is not one. */
-export function readMeasureDraft(kept: unknown): MeasureWriting | null {
+/** A draft as it was kept; `null` for anything that is not one. */
+export function readMeasureDraft(kept: unknown): MeasureDraft | null {
   const read = v.safeParse(draftSchema, kept);
+  return read.success ? read.output : null;
+}
+
+/** The writing alone, as the first versions kept it. */
+export function readBareWriting(kept: unknown): MeasureWriting | null {
+  const read = v.safeParse(writingSchema, kept);
   return read.success ? read.output : null;
 }

@@ -11,7 +11,7 @@ import {
   shownIn,
 } from './layer-figures';
 import { compareNotes } from './melody';
-import { contentKey, writingKey, type MeasureContent } from './shared-measures';
+import { contentKey, sameContent, writingKey, type MeasureContent } from './shared-measures';
 import { compareStrikes } from './strike';
 import type { Figure, Id, Tune } from './tune';
 
@@ -104,7 +104,7 @@ function equalBelow(
   const below = figureBelow(tune, layerId, measureId);
   if (below === null || below === figureId) return null;
   const figure = figureById(tune, below);
-  return figure.beats === content.beats && contentKey(figure) === contentKey(content) ? figure : null;
+  return sameContent(figure, content) ? figure : null;
 }
 
 /** Another figure with this content, one that this layer shows before one that it does not. */

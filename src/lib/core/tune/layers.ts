@@ -1,7 +1,7 @@
 import type { Moment } from '../time/moment';
-import { changeLayer, figureById, shownByLayer } from './layer-figures';
+import { changeLayer, figureBelow, figureById, layerDepth, shownByLayer } from './layer-figures';
 import type { Technique } from './strike';
-import type { Id, Layer, Tune } from './tune';
+import type { Figure, Id, Layer, Tune } from './tune';
 
 export { changedMeasures, figuresNewIn } from './layer-figures';
 
@@ -45,6 +45,17 @@ export function putBackLayer(tune: Tune, layerId: Id, now: Moment): Tune {
     layers: [...tune.layers, { ...layer, editedAt: now.at }],
     ...(left.length > 0 && { layerShelf: left }),
   };
+}
+
+/** What a measure is in the layer below, and that layer's name; `null` in the first layer. */
+export function measureBelow(
+  tune: Tune,
+  layerId: Id,
+  measureId: Id,
+): { layer: string; figure: Figure } | null {
+  const below = figureBelow(tune, layerId, measureId);
+  const layer = tune.layers[layerDepth(tune, layerId) - 1];
+  return below !== null && layer ? { layer: layer.name, figure: figureById(tune, below) } : null;
 }
 
 /** What a next layer would be called: the first technique that the tune does not have yet and no layer is named after. */

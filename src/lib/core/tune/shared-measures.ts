@@ -46,7 +46,12 @@ export function contentKey({ beats, strikes, melody }: MeasureContent): string |
   return notes ? [beats, ...notes].join(',') : null;
 }
 
-/** The same with the melody under the tab, by which a measure with tab is not told apart: equal strings, the same writing. */
+/** They sound the same and are as long, without tab and melody too. */
+export function sameContent(a: MeasureContent, b: MeasureContent): boolean {
+  return a.beats === b.beats && contentKey(a) === contentKey(b);
+}
+
+/** As `contentKey`, and with the melody under a tab, which does not tell measures apart: equal strings, the same writing. */
 export function writingKey({ beats, strikes, melody }: MeasureContent): string {
   const tab = contentKey({ beats, strikes });
   return JSON.stringify([beats, tab, melody ? contentKey({ beats, strikes: null, melody }) : null]);

@@ -3,10 +3,11 @@ import type { Grain } from '$lib/core/notation/measure-grid';
 import { techniqueLetter } from '$lib/core/notation/technique-letter';
 import type { PassesAfter, Showing } from '$lib/core/tune/passes-after';
 import type { MeasureSharing } from '$lib/core/tune/measure-sharing';
-import type { Meter } from '$lib/core/rhythm/meter';
+import { meterShape, type Meter } from '$lib/core/rhythm/meter';
 import { numberWord } from '$lib/core/tune/number-words';
 import type { Technique } from '$lib/core/tune/strike';
-import type { StringNumber } from '$lib/core/tune/tuning';
+import { pitchName, tuningName, type StringNumber, type Tuning } from '$lib/core/tune/tuning';
+import type { MelodyNote } from '$lib/core/tune/melody';
 
 /** As a mark beside a fret: the letters of the tab, and the stroke of a brush. */
 export function techniqueMark(technique: Technique): string | null {
@@ -33,6 +34,26 @@ export function grainWords(meter: Meter): Record<Grain, string> {
     halved: 'Halved',
     triplet: meter === '6/8' || meter === '9/8' ? 'In four' : 'In three',
   };
+}
+
+/** By how much a measure grows or shrinks at a touch; in compound meters half a beat is no whole number of slots. */
+export function lengthSteps(meter: Meter): { by: number; sign: string; words: string }[] {
+  const whole = { by: 1, sign: '1', words: 'One beat' };
+  return meterShape(meter).division === 2 ? [{ by: 0.5, sign: '½', words: 'Half a beat' }, whole] : [whole];
+}
+
+/** `2½ beats`. */
+export function beatsWords(beats: number): string {
+  const whole = Math.floor(beats);
+  const figure = `${whole > 0 || beats === 0 ? whole : ''}${beats > whole ? '½' : ''}`;
+  return `${figure} ${beats > 1 ? 'beats' : 'beat'}`;
+}
+
+/** What became of tab from a melody: the notes that no string reaches. */
+export function proposalWords(outOfReach: readonly MelodyNote[], tuning: Tuning): string {
+  if (outOfReach.length === 0) return 'Every note of the melody is on the neck.';
+  const pitches = outOfReach.map(({ pitch }) => pitchName(pitch) + String(Math.floor(pitch / 12) - 1));
+  return `Not in reach in ${tuningName(tuning)}: ${listed(pitches)}. Write them where you want them.`;
 }
 
 /** The question that saving asks, and what each answer does. */
