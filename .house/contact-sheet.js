@@ -122,7 +122,7 @@ const STATES = [
     name: 'take',
     reach: async (page) => {
       await page.goto(await page.getByLabel(/^The link/).inputValue());
-      await page.getByRole('button', { name: 'Take what is new in it' }).waitFor(WAIT);
+      await page.locator('.dock .next').waitFor(WAIT);
     },
   },
   screen('take-empty', '/take/'),
