@@ -96,6 +96,15 @@ test('nothing is found on the screens of an empty book, in the form, and in the 
   await page.locator('[aria-invalid=true]').first().waitFor(SLOW);
   await look(page, 'Add, with problems', found);
 
+  await go(app, '/take/');
+  await look(page, 'Take a tune, empty', found);
+  await go(app, '/words/');
+  await page.keyboard.press('?');
+  await page.getByRole('heading', { name: 'Keys' }).waitFor(SLOW);
+  await look(page, 'Words, with the keys over it', found);
+  await page.keyboard.press('Escape');
+  await look(page, 'Words', found);
+
   await go(app, '/settings/');
   await button(page, /^Erase everything/).click();
   const file = {
@@ -154,6 +163,12 @@ test('nothing is found on the screens of a full book', async () => {
   await page.locator('.chart canvas').waitFor(SLOW);
   for (const summary of await page.getByText('As a table').all()) await summary.click();
   await look(page, 'Progress', found);
+  await go(app, `/hand-on/?id=${String(tunes[0]?.id)}`);
+  const link = await page.getByLabel(/^The link/).inputValue();
+  await look(page, 'Hand on a tune', found);
+  await page.goto(link);
+  await page.locator('.dock .next').waitFor(SLOW);
+  await look(page, 'A tune handed on', found);
   await go(app, '/settings/');
   await soon(() => page.locator('.holds').innerText()).toMatch(/passes/);
   await look(page, 'Settings', found);

@@ -125,3 +125,17 @@ test('the whole main job by keyboard alone', async () => {
   await press('Enter');
   await page.getByRole('table').first().waitFor(SLOW);
 }, 240_000);
+
+test('the keys are shown over a drill that goes on below, and their Escape ends only them', async () => {
+  const { page } = await openApp();
+  await page.getByRole('link', { name: 'Add a tune' }).click();
+  await page.getByLabel('Title').fill('Why? What for?');
+  await button(page, /^Keep this tune/).click();
+  await page.locator('main.drill').waitFor(SLOW);
+  await page.keyboard.press('?');
+  await page.getByRole('dialog', { name: 'Keys' }).waitFor(SLOW);
+  await page.keyboard.press('t');
+  await page.keyboard.press('Escape');
+  await page.getByRole('dialog').waitFor({ ...SLOW, state: 'detached' });
+  await wordIs(page, /^ready/);
+});
