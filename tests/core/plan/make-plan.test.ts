@@ -321,6 +321,32 @@ describe('how a plan fits the day', () => {
     }
   });
 
+  it('meets a learner who comes back after weeks with what has faded, slower, and with nothing new', () => {
+    const [known, unplayed] = [tuneOf({ title: 'Kettle Lane' }), tuneOf({ title: 'Low Water' })];
+    const played = (days: number) => {
+      const standings = new TableOfStandings();
+      for (const figure of passagesOf(known).figures) {
+        const memory = days > 5 ? ({ rust: 'likely faded', recall: 0.6 } as const) : {};
+        standings.set(figure, 80, { daysAgo: days, isSettled: false, ...memory });
+      }
+      return planFor([known, unplayed], standings, { minutes: 30 });
+    };
+    const [steady, back] = [played(1), played(22)];
+    expect(steady.welcome).toBeNull();
+    expect(steady.items.some(({ title }) => title === 'Low Water')).toBe(true);
+    expect(back.welcome).toMatch(/^It is three weeks since you last played\. Kettle Lane has likely faded/);
+    expect(back.items.length).toBeGreaterThan(0);
+    for (const item of back.items) {
+      expect(item.title).toBe('Kettle Lane');
+      const same = steady.items.find(({ key }) => key === item.key);
+      if (same) expect(item.startTempo).toBeLessThan(same.startTempo);
+    }
+    expect(back.items.some(({ key }) => steady.items.some((item) => item.key === key))).toBe(true);
+    expect(planFor([unplayed], new TableOfStandings()).welcome).toBeNull();
+    expect(played(13).welcome).toBeNull();
+    expect(played(14).welcome).toMatch(/two weeks/);
+  });
+
   it('leaves out what the learner will not do today, and takes up what they ask for', () => {
     const tune = tuneOf();
     const { figures } = passagesOf(tune);

@@ -1,8 +1,10 @@
+import type { Hands } from '../practice/records';
 import { passageLabels, passageName } from '../tune/passage-name';
 import type { PassageKey } from '../tune/passage';
 import type { Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
 import { isInTheMaking, mostPromising, TUNES_IN_THE_MAKING, type Candidate } from './candidates';
+import { isComingBack, welcomeBack } from './coming-back';
 import { choose, isLong, isNew, RETUNE_MINUTES, type Chosen } from './choose';
 import { areGentle, GENTLER, slowedFor, withoutPushing } from './hands';
 import { leftOut } from './left-out';
@@ -33,7 +35,7 @@ export function makePlan(input: PlanInput): Plan {
   return {
     items: items.map(planItem),
     minutes: total,
-    ...{ breaks, caution: GENTLER[request.hands].caution },
+    ...{ breaks, caution: GENTLER[request.hands].caution, welcome: welcomeBack(scene.states) },
     asked: asked && (typeof asked === 'string' ? asked : askedSentence(asked, keys.has(asked.link.key))),
     leftOut: leftOut({
       tunes: scene.active,
@@ -68,7 +70,7 @@ export function alternatives(input: PlanInput, key: PassageKey): PlanItem[] {
   return varied(open).map((item) => {
     const retune = tunings.has(item.state.tuning) ? 0 : RETUNE_MINUTES;
     const given = Math.max(item.leastMinutes, Math.min(item.minutes, room - retune));
-    return planItem(slowedFor(input.request.hands, { ...item, given }));
+    return planItem(slowedFor(scene.pace, { ...item, given }));
   });
 }
 
@@ -93,7 +95,11 @@ interface Scene extends Rests {
   request: PlanRequest;
   minutes: number;
   inHand: string | null;
+  /** The hands ask for less. */
   gentle: boolean;
+  isBack: boolean;
+  /** The hands to slow down for: after weeks away even fresh ones begin as stiff ones do. */
+  pace: Hands;
   active: readonly Tune[];
   states: readonly TuneState[];
   /** How many tunes are in the making. */
@@ -118,14 +124,16 @@ function sceneOf({ tunes, standings, request }: PlanInput): Scene {
     return promising.has(one.state) ? one.candidates() : one.withoutStretches();
   });
   const begun = begunToday(states);
+  const isBack = isComingBack(states);
+  const pace = isBack && hands === 'fresh' ? 'stiff' : hands;
   const skipped = new Set(skip);
   const minutes = Math.min(Math.floor(request.minutes), GENTLER[hands].most);
   const wanted = pinned.filter((key) => !skipped.has(key));
   return {
-    ...{ request, minutes, gentle, active, states, making, skipped, begun },
+    ...{ request, minutes, gentle, isBack, pace, active, states, making, skipped, begun },
     ...restsIn(minutes, request.sinceRest ?? 0),
     inHand: request.tuning && tuningName(request.tuning),
-    candidates: oneNewThing(gentle ? withoutPushing(found) : found, begun),
+    candidates: oneNewThing(gentle || isBack ? withoutPushing(found) : found, begun),
     pinned: pinnedCandidates(wanted, states, found),
   };
 }
@@ -181,9 +189,9 @@ function withNewThing(
 }
 
 /** The items in their order, with their rests. What the learner wants in is not cut while anything else is left. */
-function fitted({ request, inHand, atMost, since, pinned }: Scene, chosen: readonly Chosen[]): Rested {
+function fitted({ request, inHand, atMost, since, pinned, pace }: Scene, chosen: readonly Chosen[]): Rested {
   const wanted = new Set(pinned.map(({ link }) => link.key));
-  let items = inOwnOrder(chosen, request.order ?? []).map((item) => slowedFor(request.hands, item));
+  let items = inOwnOrder(chosen, request.order ?? []).map((item) => slowedFor(pace, item));
   for (;;) {
     const rested = withRests(items, inHand, { atMost, since });
     const isCut = items.slice(rested.items.length).some(({ link }) => wanted.has(link.key));

@@ -86,6 +86,8 @@ export interface Plan {
   breaks: PlanBreak[];
   /** What tired or sore hands should know; `null` when there is nothing to say. */
   caution: string | null;
+  /** What a learner who comes back after weeks should know; `null` when they do not. */
+  welcome: string | null;
   /** What became of the wish for one more new thing, in a sentence; `null` when there was none. */
   asked: string | null;
   /** What was left out and why, one sentence a tune. Tunes put away or deleted are not named. */
