@@ -57,19 +57,6 @@ describe('records', () => {
     await expect(here.updateTune(idOf(9), (tune) => tune)).rejects.toThrow('the book does not hold it');
     expect((await here.tunes())[0]?.goalTempo).toBe(90);
   });
-
-  test('a damaged row is set aside and listed, and the others are read', async () => {
-    const name = freshName();
-    const store = await openStore(name);
-    await store.putTune(WINTER_TUNE);
-    const raw = await new Dexie(name).open();
-    await raw.table('tunes').put({ id: idOf(5), title: 'half a rec' });
-    raw.close();
-    expect(await store.tunes()).toEqual([WINTER_TUNE]);
-    expect(store.damaged).toEqual([
-      { table: 'tunes', id: idOf(5), row: { id: idOf(5), title: 'half a rec' } },
-    ]);
-  });
 });
 
 describe('the open sitting', () => {

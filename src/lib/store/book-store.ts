@@ -10,33 +10,30 @@ import { BackupNotebook } from './backup-notes';
 import { BOOK_NAME } from './book-name';
 import { openDatabase, type BookDatabase } from './database';
 import { Drafts } from './drafts';
-import { putFoldRows, raiseLogRevision, readFoldRows, readLogRevision } from './fold-rows';
-import { withLock } from './lock';
-import type { Added, BookPieces, Change } from './merge-in';
+import { putFoldRows, readFoldRows, readLogRevision } from './fold-rows';
+import type { Added, BookPieces } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
-import { ensureStamp, eraseBoth, readStamp, reconcile, writeStamp, type Restored } from './stamp';
 import { newestOf, sittingPieces } from './read-log';
-import { isDrill, isEntry, isSealed, isSitting, isTune } from './row-shapes';
-import { SecondCopy } from './second-copy';
+import { isDrill, isEntry, isSitting } from './row-shapes';
 import {
-  closedElsewhere,
-  copyFailed,
-  damagedTrouble,
-  recoveredSentence,
-  type SecondCopyState,
-} from './sentences';
+  damagedAmong,
+  dropAside,
+  isWhole,
+  keepAside,
+  keepAsideBefore,
+  listAside,
+  type AsideRow,
+  type DamagedRow,
+} from './set-aside';
+import type { SecondCopy } from './second-copy';
+import { closedElsewhere, damagedTrouble, recoveredSentence, type SecondCopyState } from './sentences';
 import { inPlainWords } from './trouble';
+import { TwoCopies } from './two-copies';
 
 export { StoreTrouble } from './trouble';
 export type { OpenSitting } from './open-sitting';
 export type { SecondCopyState } from './sentences';
-
-/** A row that is no record any more: set aside on reading, never fatal, never overwritten. */
-export interface DamagedRow {
-  table: string;
-  id: string;
-  row: unknown;
-}
+export type { AsideRow } from './set-aside';
 
 export type TableName = 'tunes' | 'sittings' | 'sitting' | 'drills' | 'passes' | 'settings';
 
@@ -53,64 +50,78 @@ export class BookStore {
   readonly backups: BackupNotebook;
   readonly drafts: Drafts;
   readonly #name: string;
+  readonly #copies: TwoCopies;
   readonly #db: BookDatabase;
   readonly #supersededCalls: Set<() => void>;
   readonly #damaged = new Map<string, DamagedRow>();
   /** Sittings of the drills begun or read in this tab, so that a pass can be written to both copies at once. */
   readonly #sittingOfDrill = new Map<string, string>();
-  #copy: SecondCopy | null;
-  #copyState: SecondCopyState;
 
   private constructor(
     name: string,
-    db: BookDatabase,
-    copy: SecondCopy | null,
+    { copies, restored }: Awaited<ReturnType<typeof TwoCopies.join>>,
     superseded: Set<() => void>,
-    start: { restored: Restored | null; state: SecondCopyState },
   ) {
     this.#name = name;
-    this.#db = db;
-    this.backups = new BackupNotebook(db);
-    this.#copy = copy;
-    this.drafts = new Drafts(db, copy);
+    this.#copies = copies;
+    this.#db = copies.db;
+    this.backups = new BackupNotebook(copies.db);
+    this.drafts = new Drafts(copies.db, copies.copy);
     this.#supersededCalls = superseded;
-    this.#copyState = start.state;
-    this.recovered = start.restored && recoveredSentence(start.restored);
+    this.recovered = restored && recoveredSentence(restored);
   }
 
   /** Opens the book of a name, or begins one. Rejects with a StoreTrouble in plain words. */
   static async open(name = BOOK_NAME): Promise<BookStore> {
     const superseded = new Set<() => void>();
     const db = await openDatabase(name, () => superseded.forEach((call) => call()));
-    const copy = await SecondCopy.open(name);
-    if (!copy) {
-      await inPlainWords(() => ensureStamp(db));
-      const why = 'This browser keeps one copy of the book only. Make a backup now and then.';
-      return new BookStore(name, db, null, superseded, { restored: null, state: { isKept: false, why } });
-    }
-    try {
-      const restored = await withLock(name, () => reconcile(db, copy));
-      return new BookStore(name, db, copy, superseded, { restored, state: { isKept: true } });
-    } catch (error) {
-      await inPlainWords(() => ensureStamp(db));
-      return new BookStore(name, db, null, superseded, { restored: null, state: copyFailed(error) });
-    }
+    return new BookStore(name, await TwoCopies.join(name, db), superseded);
   }
 
   get secondCopy(): SecondCopyState {
-    return this.#copyState;
+    return this.#copies.state;
   }
 
-  /** The damaged rows met so far by reading. */
-  get damaged(): DamagedRow[] {
-    return [...this.#damaged.values()];
+  /** How many damaged rows have been met so far by reading. */
+  get damaged(): number {
+    return this.#damaged.size;
+  }
+
+  /**
+   * Everything that is set aside, the damaged rows met so far among them; `restored`: how many the second copy had whole,
+   * and put back.
+   */
+  setAside(): Promise<{ rows: AsideRow[]; added: number; restored: number }> {
+    const db = this.#db;
+    return this.#copies.locked(async () => {
+      const added = await inPlainWords(() =>
+        db.transaction('rw', db.meta, async () => await keepAside(db, [...this.#damaged.values()])),
+      );
+      let restored = 0;
+      if (added > 0 && this.#copies.copy) {
+        const { restoreDamaged } = await import('./mend');
+        restored = await restoreDamaged(db, this.#copies.copy);
+      }
+      const rows = await inPlainWords(() => db.transaction('r', db.tables, async () => await listAside(db)));
+      return { rows, added, restored };
+    });
+  }
+
+  /** Removes one of them for good. */
+  async removeAside(row: AsideRow): Promise<void> {
+    this.#damaged.delete(`${row.table}/${row.id}`);
+    await this.#copies.change(
+      ['tunes', 'sittings', 'settings', 'sitting', 'drills', 'passes'],
+      () => dropAside(this.#db, row),
+      () => Promise.resolve(),
+    );
   }
 
   // --- tunes, sittings, settings ---------------------------------------------------------------------------
 
   /** Every tune, deleted ones included. */
   async tunes(): Promise<Tune[]> {
-    return this.#whole('tunes', await inPlainWords(() => this.#db.tunes.toArray()), isTune);
+    return this.#whole('tunes', await inPlainWords(() => this.#db.tunes.toArray()));
   }
 
   /** Rejects with a StoreTrouble that names the fault when the tune is not one. */
@@ -125,12 +136,12 @@ export class BookStore {
 
   /** Every sealed sitting, in the order of its id, which is that of time. */
   async sittings(): Promise<SealedSitting[]> {
-    return this.#whole('sittings', await inPlainWords(() => this.#db.sittings.toArray()), isSealed);
+    return this.#whole('sittings', await inPlainWords(() => this.#db.sittings.toArray()));
   }
 
   /** The same by the time at which they began, some at a time. */
   async *sittingsInPieces(): AsyncIterable<SealedSitting[]> {
-    for await (const rows of sittingPieces(this.#db)) yield this.#whole('sittings', rows, isSealed);
+    for await (const rows of sittingPieces(this.#db)) yield this.#whole('sittings', rows);
   }
 
   countSittings(): Promise<number> {
@@ -140,7 +151,7 @@ export class BookStore {
   /** Sealed sittings that began at an instant (Unix ms) or later. */
   async sittingsSince(at: number): Promise<SealedSitting[]> {
     const rows = await inPlainWords(() => this.#db.sittings.where('at').aboveOrEqual(at).toArray());
-    return this.#whole('sittings', rows, isSealed);
+    return this.#whole('sittings', rows);
   }
 
   /** The newest sealed sittings with a drill on a tune, at most so many. */
@@ -168,14 +179,15 @@ export class BookStore {
   }
 
   async settings(): Promise<SettingRow[]> {
-    return this.#whole('settings', await inPlainWords(() => this.#db.settings.toArray()), isSettingRow);
+    return this.#whole('settings', await inPlainWords(() => this.#db.settings.toArray()));
   }
 
   async putSetting<Name extends SettingName>(row: SettingRowOf<Name>): Promise<void> {
     if (!isSettingRow(row)) throw damagedTrouble('The setting was not saved', [`${row.key} cannot be that`]);
-    await this.#change(
+    await this.#copies.change(
       ['settings'],
       async () => {
+        await keepAsideBefore(this.#db, { settings: [row.key] });
         await this.#db.settings.put(row);
         return this.#db.settings.toArray();
       },
@@ -188,7 +200,7 @@ export class BookStore {
   async openSitting(): Promise<OpenSitting | null> {
     const { sitting: open, drills, passes } = this.#db;
     const found = await inPlainWords(() =>
-      this.#db.transaction('r', [open, drills, passes], () => readOpen(this.#db)),
+      this.#db.transaction('r', [open, drills, passes], async () => await readOpen(this.#db)),
     );
     for (const { id, sittingId } of found?.drills ?? []) this.#sittingOfDrill.set(id, sittingId);
     return found;
@@ -200,12 +212,12 @@ export class BookStore {
    */
   async joinSitting(sitting: Sitting, isOver: (open: OpenSitting) => boolean): Promise<OpenSitting> {
     if (!isSitting(sitting)) throw damagedTrouble('The sitting was not begun', ['it is not a sitting']);
-    return withLock(this.#name, async () => {
+    return await this.#copies.locked(async () => {
       const open = await this.openSitting();
       if (open && (open.sitting.id === sitting.id || !isOver(open))) return open;
       if (open) await this.#sealUnderLock();
       await inPlainWords(() => this.#db.sitting.add({ slot: 'open', sitting }));
-      await this.#mirror((copy) => copy.noteSitting(sitting));
+      await this.#copies.mirror((copy) => copy.noteSitting(sitting));
       return { sitting, drills: [], log: [] };
     });
   }
@@ -221,7 +233,7 @@ export class BookStore {
       }),
     );
     this.#sittingOfDrill.set(drill.id, drill.sittingId);
-    await this.#mirror((copy) => copy.noteDrill(drill));
+    await this.#copies.mirror((copy) => copy.noteDrill(drill));
   }
 
   /**
@@ -231,13 +243,15 @@ export class BookStore {
   async record(entry: LogEntry): Promise<void> {
     if (!isEntry(entry)) throw damagedTrouble('The mark was not saved', ['it is not an entry of the log']);
     const sittingId = this.#sittingOfDrill.get(entry.drillId);
-    const noted = sittingId && this.#mirror((copy) => copy.noteEntry(sittingId, entry));
+    const noted = sittingId && this.#copies.mirror((copy) => copy.noteEntry(sittingId, entry));
     const [foundId] = await Promise.all([inPlainWords(() => this.#addEntry(entry)), noted]);
     if (foundId === null) await this.#recordLate(entry);
     else if (!sittingId) {
       this.#sittingOfDrill.set(entry.drillId, foundId);
-      await this.#mirror((copy) => copy.noteEntry(foundId, entry));
+      await this.#copies.mirror((copy) => copy.noteEntry(foundId, entry));
     }
+    // nobody waits for it: it may be long, and says by itself how it went
+    void this.#copies.mendCopy();
   }
 
   /** The id of the entry's sitting, or `null` when the open one has no such drill. */
@@ -256,7 +270,7 @@ export class BookStore {
   }
 
   async #recordLate(entry: LogEntry): Promise<void> {
-    const late = await this.#change(
+    const late = await this.#copies.change(
       ['sittings'],
       () => addLate(this.#db, entry),
       async (sitting, copy) => {
@@ -267,7 +281,7 @@ export class BookStore {
   }
 
   async updateSitting(patch: SittingPatch): Promise<void> {
-    await withLock(this.#name, async () => {
+    await this.#copies.locked(async () => {
       const { sitting: open } = this.#db;
       const sitting = await inPlainWords(() =>
         this.#db.transaction('rw', open, async () => {
@@ -279,25 +293,25 @@ export class BookStore {
           return changed;
         }),
       );
-      await this.#mirror((copy) => copy.noteSitting(sitting));
+      await this.#copies.mirror((copy) => copy.noteSitting(sitting));
     });
   }
 
   /** Closes the open sitting: its record, or `null` when none was open or nothing was played in it. */
   seal(endedAt: number): Promise<SealedSitting | null> {
-    return withLock(this.#name, () => this.#sealUnderLock(endedAt));
+    return this.#copies.locked(() => this.#sealUnderLock(endedAt));
   }
 
   async #sealUnderLock(endedAt?: number): Promise<SealedSitting | null> {
     const sittingId = (await inPlainWords(() => this.#db.sitting.get('open')))?.sitting.id;
-    const sealed = await this.#changeUnderLock(
+    const sealed = await this.#copies.changeUnderLock(
       ['sitting', 'drills', 'passes', 'sittings'],
       () => sealRows(this.#db, endedAt),
       async (sitting, copy) => {
         if (sitting) await copy.appendSittings([sitting]);
       },
     );
-    if (sittingId) await this.#mirror((copy) => copy.removeJournal(sittingId));
+    if (sittingId) await this.#copies.mirror((copy) => copy.removeJournal(sittingId));
     return sealed;
   }
 
@@ -330,14 +344,13 @@ export class BookStore {
    */
   async mergePieces(pieces: BookPieces, onCopied?: (done: number, all: number) => void): Promise<Added> {
     const { mergePieces } = await import('./merge-in');
-    const change: Change = (tables, work, mirror) => this.#changeUnderLock(tables, work, mirror);
-    return withLock(this.#name, () => mergePieces(this.#db, change, pieces, onCopied));
+    return this.#copies.locked(() => mergePieces(this.#copies, pieces, onCopied));
   }
 
   /** Takes the demo's tunes and sittings out of both copies. */
   async removeDemo(): Promise<void> {
     const { tunes, sittings } = this.#db;
-    await this.#change(
+    await this.#copies.change(
       ['tunes', 'sittings'],
       async () => {
         const demoTunes = await tunes.filter(isDemo).primaryKeys();
@@ -352,7 +365,7 @@ export class BookStore {
 
   /** Empties the book and both its copies. */
   async eraseAll(): Promise<void> {
-    await withLock(this.#name, () => inPlainWords(() => eraseBoth(this.#db, this.#copy)));
+    await this.#copies.erase();
     this.#sittingOfDrill.clear();
     this.#damaged.clear();
   }
@@ -387,7 +400,7 @@ export class BookStore {
 
   /** Resolves when the writes under way are done and the database is let go. */
   async close(): Promise<void> {
-    await withLock(this.#name, () => Promise.resolve(this.#db.close()));
+    await this.#copies.locked(() => Promise.resolve(this.#db.close()));
   }
 
   // --- inside ----------------------------------------------------------------------------------------------
@@ -395,59 +408,13 @@ export class BookStore {
   async #changeTune(work: (rows: TuneRow) => Promise<Tune>): Promise<Tune> {
     const rows = await tuneRows(this.#db);
     const mirror = (tune: Tune, copy: SecondCopy): Promise<void> => copy.writeTunes([tune]);
-    return this.#change(['tunes'], () => work(rows), mirror);
+    return this.#copies.change(['tunes'], () => work(rows), mirror);
   }
 
-  /** One change of records: a transaction that also counts it, then the second copy, then its marker. */
-  #change<T>(
-    tables: readonly TableName[],
-    work: () => PromiseLike<T>,
-    mirror: (result: T, copy: SecondCopy) => Promise<void>,
-  ): Promise<T> {
-    return withLock(this.#name, () => this.#changeUnderLock(tables, work, mirror));
-  }
-
-  async #changeUnderLock<T>(
-    tables: readonly TableName[],
-    work: () => PromiseLike<T>,
-    mirror: (result: T, copy: SecondCopy) => Promise<void>,
-  ): Promise<T> {
-    const db = this.#db;
-    const { result, stamp } = await inPlainWords(() =>
-      db.transaction('rw', [...tables, 'meta'], async () => {
-        const done = await work();
-        if (tables.includes('tunes') || tables.includes('sittings')) await raiseLogRevision(db);
-        const old = (await readStamp(db)) ?? (await ensureStamp(db));
-        const next = { ...old, revision: old.revision + 1 };
-        await writeStamp(db, next);
-        return { result: done, stamp: next };
-      }),
-    );
-    await this.#mirror(async (copy) => {
-      await mirror(result, copy);
-      await copy.advance(stamp.bookId, stamp.revision);
-    });
-    return result;
-  }
-
-  /** Does something to the second copy; the first failure ends it for this page, and the next start mends it. */
-  async #mirror(work: (copy: SecondCopy) => Promise<void>): Promise<void> {
-    if (!this.#copy) return;
-    try {
-      await work(this.#copy);
-    } catch (error) {
-      this.#copy = null;
-      this.#copyState = copyFailed(error);
-    }
-  }
-
-  #whole<T>(table: TableName, rows: readonly T[], isWhole: (row: unknown) => row is T): T[] {
-    return rows.filter((row) => {
-      if (isWhole(row)) return true;
-      const { id, key } = row as { id?: unknown; key?: unknown };
-      const name = String(id ?? key);
-      this.#damaged.set(`${table}/${name}`, { table, id: name, row });
-      return false;
-    });
+  #whole<T>(table: 'tunes' | 'sittings' | 'settings', rows: readonly T[]): T[] {
+    const damaged = damagedAmong(table, rows);
+    if (damaged.length === 0) return [...rows];
+    for (const one of damaged) this.#damaged.set(`${table}/${one.id}`, one);
+    return rows.filter((row) => isWhole(table, row));
   }
 }

@@ -1,6 +1,8 @@
 import type { Id, Tune } from '$lib/core/tune/tune';
 import type { BookDatabase } from './database';
+import { isTune } from './row-shapes';
 import { damagedTrouble } from './sentences';
+import { keepAsideBefore } from './set-aside';
 
 /** What is done to a tune's row, for a transaction of the caller's. */
 export interface TuneRow {
@@ -14,12 +16,13 @@ export async function tuneRows(db: BookDatabase): Promise<TuneRow> {
   async function put(tune: Tune): Promise<Tune> {
     const checked = checkTune(tune);
     if (!checked.ok) throw damagedTrouble('The tune was not saved', checked.damage);
+    await keepAsideBefore(db, { tunes: [tune.id] });
     await db.tunes.put(tune);
     return tune;
   }
   async function change(id: Id, edit: (tune: Tune) => Tune): Promise<Tune> {
     const tune = await db.tunes.get(id);
-    if (!tune) throw damagedTrouble('The tune was not saved', ['the book does not hold it']);
+    if (!isTune(tune)) throw damagedTrouble('The tune was not saved', ['the book does not hold it']);
     return put(edit(tune));
   }
   return { put, change };

@@ -1,12 +1,12 @@
-import { countPasses, type Book } from '$lib/core/book/book';
+import { countPasses, emptyBook, type Book } from '$lib/core/book/book';
 import { mergeBooks, mergeSittings } from '$lib/core/book/merge';
-import { TIME_MIN } from '$lib/core/book/limits';
 import { isSettingRow } from '$lib/core/book/settings';
-import type { LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import type { SealedSitting } from '$lib/core/practice/records';
 import type { BookDatabase } from './database';
 import { raiseLogRevision } from './fold-rows';
-import { addToOpen, hasPass, readOpen, sealOpen } from './open-sitting';
+import { addToOpen, hasPass, readOpen, sealOpen, sittingOf, straysOf } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
+import { damagedAmong, keepAside, keepAsideBefore, type DamagedRow } from './set-aside';
 import { eraseBoth, newStamp, readStamp, writeStamp, type Restored } from './stamp';
 import type { Journal, Marker, SecondCopy } from './second-copy';
 
@@ -32,14 +32,16 @@ async function mendRecords(db: BookDatabase, copy: SecondCopy, marker: Marker | 
   const stamp = await readStamp(db);
   const isSame = stamp !== null && stamp.bookId === marker?.bookId;
   if (isSame && stamp.revision === marker.revision) return { tunes: 0, sittings: 0, passes: 0 };
-  const mine = await readRecords(db);
-  // a change reaches the copy after the database, so a copy that is behind knows nothing of its own
+  const { mine, damaged } = await readRecords(db);
+  // a change reaches the copy after the database, so a copy that is behind knows nothing of its own but what was damaged here
   const isBehind = isSame && marker.revision < stamp.revision;
-  const whole = isBehind ? mine : mergeBooks(mine, await copy.readBook());
+  const isAsked = !isBehind || damaged.length > 0;
+  const theirs = isAsked ? await copy.readBook() : emptyBook();
+  const whole = mergeBooks(mine, isBehind ? onlyThese(theirs, damaged) : theirs);
   const agreed = stamp ?? marker ?? newStamp();
   const next = { bookId: agreed.bookId, revision: Math.max(stamp?.revision ?? 0, marker?.revision ?? 0) + 1 };
   await db.transaction('rw', [db.tunes, db.sittings, db.settings, db.meta], async () => {
-    if (!isBehind) await putRecords(db, whole);
+    if (isAsked) await putRecords(db, whole, damaged);
     await writeStamp(db, next);
     await raiseLogRevision(db);
   });
@@ -58,7 +60,7 @@ interface Mended {
 /** Takes in what a journal has more than the database: it outlived its sitting's end, or the database lost the sitting. */
 async function mendJournal(db: BookDatabase, copy: SecondCopy, journal: Journal): Promise<Mended> {
   const tables = [db.sitting, db.drills, db.passes, db.sittings, db.meta];
-  const mended = await db.transaction('rw', tables, () => takeIn(db, journal));
+  const mended = await db.transaction('rw', tables, async () => await takeIn(db, journal));
   if (mended.sealed) await copy.appendSittings([mended.sealed]);
   const isOpen = (await db.sitting.get('open'))?.sitting.id === journal.sittingId;
   if (!isOpen) await copy.removeJournal(journal.sittingId);
@@ -77,6 +79,9 @@ async function takeIn(db: BookDatabase, journal: Journal): Promise<Mended> {
     if (!isOpen) await db.sitting.put({ slot: 'open', sitting });
     return { passes: countPasses(await addToOpen(db, drills, log)), sittings: 0, sealed: null };
   }
+  const lost = straysOf({ sitting, drills, log });
+  if (lost.length > 0) await keepAside(db, lost);
+  await keepAsideBefore(db, { sittings: [sittingId] });
   const found = sealOpen({ sitting, drills, log });
   const united = sealed ? mergeSittings(sealed, { ...found, endedAt: 0 }) : found;
   if (sealed?.log.length === united.log.length) return { passes: 0, sittings: 0, sealed: null };
@@ -84,12 +89,6 @@ async function takeIn(db: BookDatabase, journal: Journal): Promise<Mended> {
   await raiseLogRevision(db);
   const passes = countPasses(united.log) - countPasses(sealed?.log ?? []);
   return { passes, sittings: sealed ? 0 : 1, sealed: united };
-}
-
-/** Stands in for a sitting whose own file was lost. */
-function sittingOf(id: string, log: readonly LogEntry[]): Sitting {
-  const { at, offsetMin } = log[0] ?? { at: TIME_MIN, offsetMin: 0 };
-  return { id, at, offsetMin, minutes: 0, tuning: null, hands: 'fresh', note: '', origin: 'own' };
 }
 
 /** Writes into the journal what only the rows of the open sitting have. */
@@ -104,24 +103,52 @@ async function noteOpen(db: BookDatabase, copy: SecondCopy, journals: readonly J
   for (const entry of log) if (!noted.has(entry.id)) await copy.noteEntry(sitting.id, entry);
 }
 
-/** The sound records. A damaged row counts as missing, and so the copy can put it back. */
-async function readRecords(db: BookDatabase): Promise<Book> {
+/** Puts back from the copy what is damaged in the database, and counts it. To be called under the book's lock. */
+export async function restoreDamaged(db: BookDatabase, copy: SecondCopy): Promise<number> {
+  const { damaged } = await readRecords(db);
+  if (damaged.length === 0) return 0;
+  const back = onlyThese(await copy.readBook(), damaged);
+  await db.transaction('rw', [db.tunes, db.sittings, db.settings, db.meta], async () => {
+    await putRecords(db, back, damaged);
+    await raiseLogRevision(db);
+  });
+  return back.tunes.length + back.sittings.length + back.settings.length;
+}
+
+function onlyThese({ tunes, sittings, settings }: Book, wanted: readonly DamagedRow[]): Book {
+  const ids = new Set(wanted.map(({ table, id }) => `${table}/${id}`));
+  return {
+    tunes: tunes.filter(({ id }) => ids.has(`tunes/${id}`)),
+    sittings: sittings.filter(({ id }) => ids.has(`sittings/${id}`)),
+    settings: settings.filter(({ key }) => ids.has(`settings/${key}`)),
+  };
+}
+
+/** The sound records, and the rows that are none: they count as missing, and so the copy can put them back. */
+async function readRecords(db: BookDatabase): Promise<{ mine: Book; damaged: DamagedRow[] }> {
   const [tunes, sittings, settings] = await Promise.all([
     db.tunes.toArray(),
     db.sittings.toArray(),
     db.settings.toArray(),
   ]);
-  return {
+  const mine = {
     tunes: tunes.filter(isTune),
     sittings: sittings.filter(isSealed),
     settings: settings.filter(isSettingRow),
   };
+  const damaged = [
+    ...damagedAmong('tunes', tunes),
+    ...damagedAmong('sittings', sittings),
+    ...damagedAmong('settings', settings),
+  ];
+  return { mine, damaged };
 }
 
-async function putRecords(db: BookDatabase, { tunes, sittings, settings }: Book): Promise<void> {
-  await db.tunes.bulkPut(tunes);
-  await db.sittings.bulkPut(sittings);
-  await db.settings.bulkPut(settings);
+async function putRecords(db: BookDatabase, book: Book, damaged: readonly DamagedRow[]): Promise<void> {
+  if (damaged.length > 0) await keepAside(db, damaged);
+  await db.tunes.bulkPut(book.tunes);
+  await db.sittings.bulkPut(book.sittings);
+  await db.settings.bulkPut(book.settings);
 }
 
 function difference(before: Book, after: Book): Restored {

@@ -4,13 +4,14 @@ import { checkBook } from '$lib/core/book/schema';
 import { isSettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
-import type { TableName } from './book-store';
 import type { BookDatabase } from './database';
 import { addToOpen, readOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
 import type { SecondCopy } from './second-copy';
 import { damagedTrouble } from './sentences';
+import { damagedAmong, keepAside } from './set-aside';
 import { inPlainWords } from './trouble';
+import type { TwoCopies } from './two-copies';
 
 export interface Added {
   tunes: number;
@@ -37,13 +38,6 @@ export function checkedPieces(book: Book): BookPieces {
   return () => [checked.value];
 }
 
-/** One change of records, as the store makes it: a transaction, then the second copy. */
-export type Change = <T>(
-  tables: readonly TableName[],
-  work: () => PromiseLike<T>,
-  mirror: (result: T, copy: SecondCopy) => Promise<void>,
-) => Promise<T>;
-
 const MERGE_TABLES = ['tunes', 'sittings', 'settings'] as const;
 const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
 
@@ -57,21 +51,21 @@ class HoldsOpenSitting extends Error {
  * are in the second copy. To be called under the book's lock.
  */
 export async function mergePieces(
-  db: BookDatabase,
-  change: Change,
+  copies: TwoCopies,
   pieces: BookPieces,
   onCopied: (done: number, all: number) => void = () => undefined,
 ): Promise<Added> {
+  const { db } = copies;
   const mirror = (merged: Merged, copy: SecondCopy): Promise<void> => mirrorMerge(db, merged, copy, onCopied);
   const openId = (await inPlainWords(() => db.sitting.get('open')))?.sitting.id ?? null;
   try {
     // without the rows of the open sitting, so that marks go on being written meanwhile
     const work = (): Promise<Merged> => mergeIntoTables(db, pieces, openId, false);
-    return (await change(MERGE_TABLES, work, mirror)).added;
+    return (await copies.changeUnderLock(MERGE_TABLES, work, mirror)).added;
   } catch (error) {
     if (!(error instanceof HoldsOpenSitting)) throw error;
     const work = (): Promise<Merged> => mergeIntoTables(db, pieces, openId, true);
-    return (await change([...MERGE_TABLES, ...OPEN_TABLES], work, mirror)).added;
+    return (await copies.changeUnderLock([...MERGE_TABLES, ...OPEN_TABLES], work, mirror)).added;
   }
 }
 
@@ -162,13 +156,19 @@ async function mirrorMerge(
   for (const entry of open.log) await copy.noteEntry(open.sittingId, entry);
 }
 
-/** The records of ours that a book has too. A damaged row gives way to the whole one. */
+/** The records of ours that a book has too. A damaged row gives way to the whole one, and is set aside. */
 async function readSame(db: BookDatabase, book: Book): Promise<Book> {
   const [tunes, sittings, settings] = await Promise.all([
     db.tunes.bulkGet(book.tunes.map(({ id }) => id)),
     db.sittings.bulkGet(book.sittings.map(({ id }) => id)),
     db.settings.bulkGet(book.settings.map(({ key }) => key)),
   ]);
+  const damaged = [
+    ...damagedAmong('tunes', tunes),
+    ...damagedAmong('sittings', sittings),
+    ...damagedAmong('settings', settings),
+  ];
+  if (damaged.length > 0) await keepAside(db, damaged);
   return {
     tunes: tunes.filter(isTune),
     sittings: sittings.filter(isSealed),

@@ -1,8 +1,11 @@
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import { lastMoment } from '$lib/core/practice/sitting';
+import { TIME_MAX } from '$lib/core/book/limits';
+import type { Moment } from '$lib/core/time/moment';
 import { countUnsaved } from './backup-notes';
 import type { BookDatabase } from './database';
-import { isDrill, isEntry, isSitting } from './row-shapes';
+import { isDrill, isEntry, isSealed, isSitting } from './row-shapes';
+import { isWhole, keepAside, keepAsideBefore, nameOf, type DamagedRow } from './set-aside';
 
 /** The sitting that has not been closed, with what was played in it so far, in the order of writing. */
 export interface OpenSitting {
@@ -16,24 +19,82 @@ const LATE_SITTINGS = 50;
 
 /** The open sitting as its rows have it; rows that are no records are left out. To be called in a transaction over sitting, drills and passes. */
 export async function readOpen(db: BookDatabase): Promise<OpenSitting | null> {
-  const row = await db.sitting.get('open');
-  if (!row || !isSitting(row.sitting)) return null;
-  const drills = (await db.drills.toArray()).map(({ drill }) => drill).filter(isDrill);
-  const log = (await db.passes.toArray()).map(({ entry }) => entry).filter(isEntry);
-  return { sitting: row.sitting, drills, log };
+  return (await sortOpen(db)).open;
+}
+
+/**
+ * Takes the rows that are no records out of the open sitting and sets them aside; a sitting whose own row is damaged goes
+ * on under another. To be called in a transaction over sitting, drills, passes and meta.
+ */
+export async function healOpen(db: BookDatabase): Promise<void> {
+  const { open, damaged, stand } = await sortOpen(db);
+  if (damaged.length === 0 && !stand) return;
+  await keepAside(db, damaged);
+  for (const { table, row } of damaged) {
+    if (table === 'sitting') await db.sitting.clear();
+    else await db.table(table).delete((row as { n: number }).n);
+  }
+  if (open) await db.sitting.put({ slot: 'open', sitting: open.sitting });
+}
+
+interface OpenRows {
+  open: OpenSitting | null;
+  damaged: DamagedRow[];
+  /** The sitting was made up, since its own row is gone or damaged. */
+  stand: boolean;
+}
+
+async function sortOpen(db: BookDatabase): Promise<OpenRows> {
+  const rows = {
+    sitting: await db.sitting.toArray(),
+    drills: await db.drills.toArray(),
+    passes: await db.passes.toArray(),
+  };
+  const damaged = (['sitting', 'drills', 'passes'] as const).flatMap((table) =>
+    rows[table]
+      .filter((row) => !isWhole(table, row))
+      .map((row): DamagedRow => ({ table, id: nameOf(row), row })),
+  );
+  const drills = rows.drills.map(({ drill }) => drill).filter(isDrill);
+  const log = rows.passes.map(({ entry }) => entry).filter(isEntry);
+  const own = rows.sitting.map(({ sitting }) => sitting).find(isSitting);
+  const sitting = own ?? (drills[0] && sittingOf(drills[0].sittingId, [...drills, ...log]));
+  const open = sitting ? { sitting, drills, log } : null;
+  return { open, damaged, stand: open !== null && !own };
+}
+
+/** Stands in for a sitting whose own record was lost; `within`: what is left of it. */
+export function sittingOf(id: string, within: readonly Moment[]): Sitting {
+  const { at, offsetMin } = within.reduce<Moment>(
+    (first, moment) => (moment.at < first.at ? moment : first),
+    {
+      at: TIME_MAX,
+      offsetMin: 0,
+    },
+  );
+  return { id, at, offsetMin, minutes: 0, tuning: null, hands: 'fresh', note: '', origin: 'own' };
 }
 
 /**
  * The open sitting as one record, closed at a time (by default at the last thing written in it). Entries whose drill, and
- * corrections whose pass, was lost to damage say nothing any more and are left out.
+ * corrections whose pass, was lost to damage say nothing any more and are left out (`strays`).
  */
 export function sealOpen(open: OpenSitting, endedAt = lastMoment(open).at): SealedSitting {
   const { sitting, drills, log } = open;
+  const stray = new Set(strays(open));
+  return { ...sitting, endedAt, drills, log: log.filter((entry) => !stray.has(entry)) };
+}
+
+/** What `sealOpen` leaves out, as rows to set aside. */
+export function straysOf(open: OpenSitting): DamagedRow[] {
+  return strays(open).map((row) => ({ table: 'passes', id: row.id, row }));
+}
+
+function strays({ drills, log }: OpenSitting): LogEntry[] {
   const known = new Set([...drills, ...log].map(({ id }) => id));
-  const sound = log.filter(
-    (entry) => known.has(entry.drillId) && (entry.kind === 'pass' || known.has(entry.passId)),
+  return log.filter(
+    (entry) => !known.has(entry.drillId) || (entry.kind === 'correction' && !known.has(entry.passId)),
   );
-  return { ...sitting, endedAt, drills, log: sound };
 }
 
 export function hasPass(log: readonly LogEntry[]): boolean {
@@ -45,12 +106,16 @@ export function hasPass(log: readonly LogEntry[]): boolean {
  * called in a transaction over sitting, drills, passes, sittings and meta.
  */
 export async function sealRows(db: BookDatabase, endedAt?: number): Promise<SealedSitting | null> {
+  await healOpen(db);
   const open = await readOpen(db);
+  const lost = open ? straysOf(open) : [];
+  if (lost.length > 0) await keepAside(db, lost);
   await Promise.all([db.sitting.clear(), db.drills.clear(), db.passes.clear()]);
   if (!open || !hasPass(open.log)) return null;
   const sealed = sealOpen(open, endedAt);
+  await keepAsideBefore(db, { sittings: [sealed.id] });
   const known = await db.sittings.get(sealed.id);
-  const united = known ? { ...sealed, ...unite(known, sealed) } : sealed;
+  const united = isSealed(known) ? { ...sealed, ...unite(known, sealed) } : sealed;
   await db.sittings.put(united);
   await countUnsaved(db);
   return united;
@@ -79,7 +144,7 @@ export async function addToOpen(
  * changed after the end. `null` when no recent sitting has the drill. To be called in a transaction over sittings.
  */
 export async function addLate(db: BookDatabase, entry: LogEntry): Promise<SealedSitting | null> {
-  const recent = await db.sittings.orderBy('at').reverse().limit(LATE_SITTINGS).toArray();
+  const recent = (await db.sittings.orderBy('at').reverse().limit(LATE_SITTINGS).toArray()).filter(isSealed);
   const sitting = recent.find(({ drills }) => drills.some(({ id }) => id === entry.drillId));
   if (!sitting) return null;
   if (sitting.log.some(({ id }) => id === entry.id)) return sitting;

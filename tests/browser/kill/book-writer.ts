@@ -29,7 +29,7 @@ async function holdings(store: BookStore): Promise<Holdings> {
     passes: sittings.flatMap(({ log }) => log.map(({ id }) => id)),
     tune: Number(tunes[0]?.title ?? -1),
     setting: settings[0] ? Number(settings[0].value) * SCALE : -1,
-    damaged: store.damaged.length,
+    damaged: store.damaged,
     isRestored: store.recovered !== null,
   };
 }
