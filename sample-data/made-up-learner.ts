@@ -1,5 +1,5 @@
 import type { Outcome } from '../src/lib/core/practice/records';
-import { passageKey, type Passage } from '../src/lib/core/tune/passage';
+import { passageKey, type Passage, type PassageKey } from '../src/lib/core/tune/passage';
 import { passageStretches } from '../src/lib/core/tune/places';
 import type { Tune } from '../src/lib/core/tune/tune';
 
@@ -49,12 +49,12 @@ const LOGIT_17_IN_20 = Math.log(0.85 / 0.15);
 export class MadeUpLearner {
   readonly #holds = new Map<string, Hold>();
   readonly #draw: Draw;
-  readonly #headStarts: ReadonlyMap<string, number>;
+  readonly #headStart: (tune: Tune, key: PassageKey) => number;
 
-  /** `headStarts`: by tune id, the share of the goal that earlier playing has already brought. */
-  constructor(draw: Draw, headStarts: ReadonlyMap<string, number>) {
+  /** `headStart`: of a figure or seam, the share of the goal that earlier playing has already brought. */
+  constructor(draw: Draw, headStart: (tune: Tune, key: PassageKey) => number) {
     this.#draw = draw;
-    this.#headStarts = headStarts;
+    this.#headStart = headStart;
   }
 
   /** Plays a passage once. `missAt`: the measure where it went wrong, in playing order. */
@@ -82,7 +82,7 @@ export class MadeUpLearner {
     return { outcome: 'clean', missAt: null };
   }
 
-  #linksOf(tune: Tune, passage: Passage): { key: string; measure: number }[] {
+  #linksOf(tune: Tune, passage: Passage): { key: PassageKey; measure: number }[] {
     if (passage.kind === 'figure' || passage.kind === 'seam')
       return [{ key: passageKey(passage), measure: 0 }];
     const stretches = passageStretches(tune, passage);
@@ -95,13 +95,13 @@ export class MadeUpLearner {
     });
   }
 
-  #hold(key: string, tune: Tune, day: number): Hold {
+  #hold(key: PassageKey, tune: Tune, day: number): Hold {
     const known = this.#holds.get(key);
     if (known) return known;
     const isSeam = key.startsWith('seam');
     const [low, spread] = isSeam ? [0.6, 0.2] : [0.5, 0.18];
     const hold = {
-      tempo: tune.goalTempo * (low + spread * this.#draw() + (this.#headStarts.get(tune.id) ?? 0)),
+      tempo: tune.goalTempo * (low + spread * this.#draw() + this.#headStart(tune, key)),
       plateau: tune.goalTempo * (1.02 + 0.22 * this.#draw()),
       rate: 0.05 + 0.06 * this.#draw(),
       ...{ gainedToday: 0, day },
@@ -118,7 +118,7 @@ export class MadeUpLearner {
     hold.gainedToday += gain;
   }
 
-  #nightsUntil(key: string, tune: Tune, day: number): void {
+  #nightsUntil(key: PassageKey, tune: Tune, day: number): void {
     const hold = this.#hold(key, tune, day);
     const nights = day - hold.day;
     if (nights <= 0) return;

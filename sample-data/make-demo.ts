@@ -18,13 +18,15 @@ import type {
 import { Standings } from '../src/lib/core/practice/standings';
 import { DAY_MS, HOUR_MS, MINUTE_MS, type Moment } from '../src/lib/core/time/moment';
 import { practiceDay } from '../src/lib/core/time/practice-day';
+import { changeMeasure } from '../src/lib/core/tune/change-measure';
+import { addLayer, figuresNewIn } from '../src/lib/core/tune/layers';
 import { makeTune } from '../src/lib/core/tune/make-tune';
 import { passageKey, type PassageKey } from '../src/lib/core/tune/passage';
 import { figurePassages, firstLayer } from '../src/lib/core/tune/places';
 import type { Id, Tune } from '../src/lib/core/tune/tune';
 import { tuningName, type Tuning } from '../src/lib/core/tune/tuning';
 import { MadeUpLearner, seededDraw } from './made-up-learner';
-import { readDemoTune } from './read-demo-tune';
+import { readDemoLayer, readDemoTune, type DemoLayer } from './read-demo-tune';
 
 const SEED = 20261125;
 /** Local midnight of the first and the last day that may have a sitting, as if it were UTC. */
@@ -35,17 +37,29 @@ const CLOCKS_BACK = Date.UTC(2026, 9, 25, 1);
 
 /**
  * When a tune is played, in days since FIRST_DAY; how often the banjo stands in its tuning, against the others; and
- * the share of the goal that was there before the book began.
+ * the share of the goal that was there before the book began. A second layer is begun `layerFrom` days after FIRST_DAY,
+ * with a head start of its own.
  */
-const STORY: readonly { file: string; from: number; until: number; often: number; headStart: number }[] = [
+interface Story {
+  file: string;
+  from: number;
+  until: number;
+  often: number;
+  headStart: number;
+  layerFrom?: number;
+}
+const STORY: readonly Story[] = [
   { file: 'cluck-old-hen', from: 0, until: 35, often: 8, headStart: 0.52 },
-  { file: 'old-joe-clark', from: 13, until: 99, often: 7, headStart: 0.5 },
+  { file: 'old-joe-clark', from: 13, until: 99, often: 7, headStart: 0.5, layerFrom: 54 },
   { file: 'angeline-the-baker', from: 27, until: 99, often: 7, headStart: 0.42 },
   { file: 'cold-frosty-morning', from: 40, until: 99, often: 2, headStart: 0.22 },
   { file: 'crooked-hen-on-the-mill-stair', from: 50, until: 99, often: 2, headStart: 0.12 },
   { file: 'soldiers-joy', from: 67, until: 99, often: 0, headStart: 0 },
 ];
 
+const LAYER_HEAD_START = 0.05;
+/** Of the tempo that the plan begins at: a technique that the hands do not know yet is begun slower, by hand. */
+const LAYER_START = 0.6;
 const EAGER_DAYS = 4;
 
 const NOTES = [
@@ -58,9 +72,11 @@ const NOTES = [
 ];
 
 const draw = seededDraw(SEED);
+/** Of its own, so that a tune with a layer is played like one without until the layer is begun. */
+const layerDraw = seededDraw(SEED + 1);
 
-function idAt(at: number): Id {
-  return v7({ msecs: at, random: Uint8Array.from({ length: 16 }, () => Math.floor(draw() * 256)) });
+function idAt(at: number, from = draw): Id {
+  return v7({ msecs: at, random: Uint8Array.from({ length: 16 }, () => Math.floor(from() * 256)) });
 }
 
 function momentAt(localMs: number): Moment {
@@ -73,11 +89,25 @@ function pick<T>(from: readonly T[]): T | undefined {
 }
 
 function readTunes(): Tune[] {
-  return STORY.map(({ file, from }) => {
+  return STORY.map(({ file, from, layerFrom }) => {
     const text = readFileSync(new URL(`tunes/${file}.txt`, import.meta.url), 'utf8');
     const added = momentAt(FIRST_DAY + from * DAY_MS + 17 * HOUR_MS + Math.floor(draw() * HOUR_MS));
-    return makeTune(readDemoTune(text).draft, () => idAt(added.at), added, 'demo');
+    const tune = makeTune(readDemoTune(text).draft, () => idAt(added.at), added, 'demo');
+    if (layerFrom === undefined) return tune;
+    const layer = readFileSync(new URL(`layers/${file}.txt`, import.meta.url), 'utf8');
+    const layered = momentAt(FIRST_DAY + layerFrom * DAY_MS + 17 * HOUR_MS);
+    return withLayer(tune, readDemoLayer(layer, tune.meter), layered);
   });
+}
+
+function withLayer(plain: Tune, { name, changes }: DemoLayer, added: Moment): Tune {
+  const nextId = (): Id => idAt(added.at, layerDraw);
+  const layered = addLayer(plain, name, nextId, added);
+  const layerId = layered.layers.at(-1)?.id ?? '';
+  return changes.reduce((tune, { part, index, content }) => {
+    const measureId = tune.parts.find((one) => one.name === part)?.measures[index]?.id ?? '';
+    return changeMeasure(tune, { layerId, measureId, content, scope: 'shared' }, nextId, added);
+  }, layered);
 }
 
 /** About five sittings a week, most in the evening, now and then before work; always one on the last day. */
@@ -97,7 +127,9 @@ function storyOf(tunes: readonly Tune[], now: Moment): { tune: Tune; often: numb
   const day = (now.at - FIRST_DAY) / DAY_MS;
   return tunes.flatMap((tune, index) => {
     const story = STORY[index];
-    return story && day >= story.from && day < story.until ? [{ tune, often: story.often }] : [];
+    if (!story || day < story.from || day >= story.until) return [];
+    const layers = tune.layers.slice(0, day < (story.layerFrom ?? story.from) ? 1 : undefined);
+    return [{ tune: { ...tune, layers }, often: story.often }];
   });
 }
 
@@ -124,7 +156,8 @@ function playDrill(
   const count = isLong ? 2 + Math.floor(draw() * 2) : 8 + Math.floor(draw() * 5);
   const pause = (item.minutes * MINUTE_MS) / (count + 1);
   const fromMemory = item.reasonKind === 'new figure' ? 0.35 : 0.85;
-  let [tempo, clean, missed, wanted] = [item.startTempo, 0, 0, 1];
+  const start = Math.round(item.startTempo * (isNewInLayer(item, tune) ? LAYER_START : 1));
+  let [tempo, clean, missed, wanted] = [start, 0, 0, 1];
   let at = drill.at;
   for (let pass = 0; pass < count; pass++) {
     at += Math.round(pause * (0.85 + 0.3 * draw()));
@@ -140,9 +173,14 @@ function playDrill(
     if (outcome !== 'clean') wanted = isLong ? 1 : 2;
     if (clean === wanted) [tempo, clean] = [Math.min(item.towardTempo, Math.round(tempo * 1.05)), 0];
     else if (missed === 1) tempo = Math.max(20, Math.round(tempo * 0.96));
-    else if (missed === 2) [tempo, missed] = [item.startTempo, 0];
+    else if (missed === 2) [tempo, missed] = [start, 0];
   }
   return { log, end: at };
+}
+
+function isNewInLayer({ passage, reasonKind }: PlanItem, tune: Tune): boolean {
+  if (passage.kind !== 'figure' || (reasonKind !== 'new figure' && reasonKind !== 'next layer')) return false;
+  return tune.layers.slice(1).some(({ id }) => figuresNewIn(tune, id).includes(passage.figureId));
 }
 
 function correctionOf({ id, drillId, at, offsetMin, outcome }: Pass): Correction {
@@ -202,8 +240,11 @@ function playSitting(
 export function makeDemoBook(): string {
   const tunes = readTunes();
   const headStarts = new Map(tunes.map(({ id }, index) => [id, STORY[index]?.headStart ?? 0]));
+  const layered = tunes.flatMap((tune) => tune.layers.slice(1).flatMap(({ id }) => figuresNewIn(tune, id)));
+  const headStart = ({ id }: Tune, key: PassageKey): number =>
+    layered.some((figureId) => key.includes(figureId)) ? LAYER_HEAD_START : (headStarts.get(id) ?? 0);
   const starts = sittingStarts();
-  const learner = new MadeUpLearner(draw, headStarts);
+  const learner = new MadeUpLearner(draw, headStart);
   const standings = new Standings(tunes, starts[0] ?? momentAt(FIRST_DAY));
   const sittings: SealedSitting[] = [];
   for (const start of starts) {

@@ -1,6 +1,7 @@
 import { METERS, meterShape, TEMPO_MAX, TEMPO_MIN, type Meter } from '../src/lib/core/rhythm/meter';
 import type { ReadingWarning } from '../src/lib/core/notation/reading';
 import { readTypedTab } from '../src/lib/core/notation/typed-tab';
+import type { MeasureContent } from '../src/lib/core/tune/shared-measures';
 import type { PartDraft, TuneDraft } from '../src/lib/core/tune/make-tune';
 import { COMMON_TUNINGS } from '../src/lib/core/tune/tuning';
 
@@ -12,20 +13,19 @@ export interface DemoTune {
   warnings: readonly ReadingWarning[];
 }
 
+/** What a layer makes of some measures of a tune. */
+export interface DemoLayer {
+  name: string;
+  changes: readonly { part: string; index: number; content: MeasureContent }[];
+}
+
 type Header = ReadonlyMap<string, string>;
 
 /** Reads one file of sample-data/tunes (see the README there). Throws an Error that names the header line at fault. */
 export function readDemoTune(text: string): DemoTune {
-  const lines = text.split(/\r?\n/);
-  const end = lines.findIndex((line) => !/^[A-Z][a-z]+: /.test(line));
-  const headed = end === -1 ? lines : lines.slice(0, end);
-  const header: Header = new Map(
-    headed.map((line) => [line.slice(0, line.indexOf(':')), line.slice(line.indexOf(':') + 1).trim()]),
-  );
+  const { header, body } = splitFile(text);
   const meter = meterOf(header);
   const form = field(header, 'Form');
-  // blank lines keep the line numbers of the file
-  const body = [...headed.map(() => ''), ...lines.slice(headed.length)].join('\n');
   const reading = header.has('Measures') ? null : readTypedTab(body, { meter });
   const parts = reading ? reading.parts : partsWithoutTab(header, meter);
   const names = parts.map(({ name }) => name);
@@ -48,6 +48,34 @@ export function readDemoTune(text: string): DemoTune {
     source: field(header, 'Source'),
     warnings: reading?.warnings ?? [],
   };
+}
+
+/** Reads one file of sample-data/layers, a layer of a tune in a meter. Throws an Error that names the header line at fault. */
+export function readDemoLayer(text: string, meter: Meter): DemoLayer {
+  const { header, body } = splitFile(text);
+  const places = entries(header, 'Changes', /^([A-Z])(\d+)$/);
+  const measures = readTypedTab(body, { meter }).parts.flatMap((part) => part.measures);
+  if (measures.length !== places.length) {
+    throw new Error(`Changes: names ${places.length} measures, and the tab has ${measures.length}`);
+  }
+  return {
+    name: field(header, 'Layer'),
+    changes: measures.map(({ beats, strikes }, at) => {
+      const [, part = '', number] = places[at] ?? [];
+      return { part, index: Number(number) - 1, content: { beats, strikes } };
+    }),
+  };
+}
+
+/** The header lines, and the rest with blank lines for them, which keep the line numbers of the file. */
+function splitFile(text: string): { header: Header; body: string } {
+  const lines = text.split(/\r?\n/);
+  const end = lines.findIndex((line) => !/^[A-Z][a-z]+: /.test(line));
+  const headed = end === -1 ? lines : lines.slice(0, end);
+  const header: Header = new Map(
+    headed.map((line) => [line.slice(0, line.indexOf(':')), line.slice(line.indexOf(':') + 1).trim()]),
+  );
+  return { header, body: [...headed.map(() => ''), ...lines.slice(headed.length)].join('\n') };
 }
 
 function field(header: Header, name: string): string {

@@ -4,6 +4,7 @@ import { readBackup } from '$lib/core/book/backup';
 import type { Book } from '$lib/core/book/book';
 import { foldStandings } from '$lib/core/practice/standings';
 import { tuneSummaries, type TuneSummary } from '$lib/core/progress/tune-summary';
+import { changedMeasures, figuresNewIn } from '$lib/core/tune/layers';
 import { DAY_MS } from '$lib/core/time/moment';
 import { practiceDay, practiceDayDate } from '$lib/core/time/practice-day';
 import { makeDemoBook } from '../../sample-data/make-demo';
@@ -56,6 +57,28 @@ describe('the demo book', () => {
   it('is marked as demo in every record that carries a mark', () => {
     expect([...book.tunes, ...book.sittings].every(({ origin }) => origin === 'demo')).toBe(true);
     expect(book.settings).toEqual([]);
+  });
+
+  it('has a tune whose second layer is in the hands, climbing from well under the goal', () => {
+    expect(tunes.filter(({ layer }) => layer !== 'plain').map(({ title, layer }) => [title, layer])).toEqual([
+      ['Old Joe Clark', 'drop-thumb'],
+    ]);
+    const tune = book.tunes.find(({ title }) => title === 'Old Joe Clark');
+    const layerId = tune?.layers[1]?.id ?? '';
+    // A5, A6, B3 and B5 repeat A1, A2 and B1
+    expect(tune && changedMeasures(tune, layerId)).toHaveLength(7);
+    const brought = tune ? figuresNewIn(tune, layerId) : [];
+    expect(brought).toHaveLength(3);
+    for (const figureId of brought) {
+      const drills = book.sittings.flatMap((sitting) =>
+        sitting.drills
+          .filter(({ passage }) => passage.kind === 'figure' && passage.figureId === figureId)
+          .map(({ id }) => sitting.log.filter((entry) => entry.kind === 'pass' && entry.drillId === id)),
+      );
+      const tempos = drills.flat().map((entry) => ('tempo' in entry ? entry.tempo : 0));
+      expect(tempos.length).toBeGreaterThanOrEqual(8);
+      expect(tempos[0]).toBeLessThan(0.7 * (tune?.goalTempo ?? 0));
+    }
   });
 
   it('has tunes near their goal, one gone rusty and one barely begun, in at least three tunings', () => {
