@@ -1,47 +1,10 @@
 import { readFileSync } from 'node:fs';
 import type axe from 'axe-core';
-import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { passageKey } from '../../src/lib/core/tune/passage';
+import { cell, fret, held, openMeasure } from './editor';
 import { openApp } from './harness';
 import { addTune, button, readKept, SLOW, soon } from './learner';
-
-interface Written {
-  onset: number[];
-  duration: number[];
-  string: number;
-  fret: number;
-  technique: string;
-}
-
-const cell = (page: Page, name: RegExp) => page.getByRole('grid').getByRole('button', { name });
-const fret = (page: Page, number: number) =>
-  page.getByRole('group', { name: 'Fret' }).getByRole('button', { name: String(number), exact: true });
-
-/** What each measure of the board holds, in board order: `onset string:fret technique`. */
-async function held(page: Page): Promise<(string[] | null)[]> {
-  const tune = (await readKept(page)).tunes[0];
-  const figures = new Map(tune?.figures.map(({ id, strikes }) => [id, strikes as Written[] | null]));
-  return (tune?.parts ?? []).flatMap(({ measures }) =>
-    measures.map(({ figureId }) => {
-      const strikes = figures.get(figureId) ?? null;
-      return strikes && strikes.map((s) => `${s.onset.join('/')} ${s.string}:${s.fret} ${s.technique}`);
-    }),
-  );
-}
-
-/** The editor on a measure of the only tune, by its place on the board. */
-async function openMeasure(page: Page, index: number): Promise<void> {
-  const tune = (await readKept(page)).tunes[0];
-  const measure = tune?.parts.flatMap(({ measures }) => measures)[index];
-  const query = new URLSearchParams({
-    tune: tune?.id ?? '',
-    layer: tune?.layers[0]?.id ?? '',
-    measure: measure?.id ?? '',
-  });
-  await page.goto(`${new URL(page.url()).origin}/measure/?${query}`);
-  await page.getByRole('grid').waitFor(SLOW);
-}
 
 const A1 = ['0/1 1:2 strike', '1/8 1:0 brush', '3/16 5:0 drone'];
 

@@ -17,7 +17,7 @@ export interface KeptTune {
   origin: string;
   parts: { name: string; measures: { id: string; figureId: string }[] }[];
   figures: { id: string; strikes: unknown[] | null }[];
-  layers: { id: string }[];
+  layers: { id: string; changes: Record<string, string> }[];
 }
 
 export interface KeptEntry {
