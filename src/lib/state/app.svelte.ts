@@ -16,7 +16,14 @@ import type { Moment } from '$lib/core/time/moment';
 import type { Passage, PassageKey } from '$lib/core/tune/passage';
 import type { Id, Tune } from '$lib/core/tune/tune';
 import type { BackupNotebook } from '$lib/store/backup-notes';
-import type { BookStore, OpenSitting, StoreTrouble, TableName } from '$lib/store/book-store';
+import type {
+  AsideRow,
+  BookStore,
+  OpenSitting,
+  SecondCopyState,
+  StoreTrouble,
+  TableName,
+} from '$lib/store/book-store';
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { momentNow } from './clock';
 import { DayWishes } from './day-wishes.svelte';
@@ -115,7 +122,7 @@ export class App {
       store.onSuperseded(() => this.#giveWay());
       await this.#atHand.sealIfOver();
       this.#quietly(this.#settings.flush());
-      this.#quietly(this.refreshPlan());
+      this.#quietly(this.refreshPlan().then(() => this.#noteDamage()));
     } catch (error) {
       this.#fail(error);
     }
@@ -225,18 +232,18 @@ export class App {
     await this.#change((store) => store.updateTune(id, change));
   }
 
-  async archive(tune: Tune, archived: boolean): Promise<void> {
-    await this.saveTune({ ...tune, archived, editedAt: momentNow().at });
+  archive({ id }: Tune, archived: boolean): Promise<void> {
+    return this.updateTune(id, (tune) => ({ ...tune, archived, editedAt: momentNow().at }));
   }
 
   /** Marks a tune deleted; its passes stay in the log and `bringBack` undoes it. */
-  async deleteTune(tune: Tune): Promise<void> {
+  deleteTune({ id }: Tune): Promise<void> {
     const { at } = momentNow();
-    await this.saveTune({ ...tune, deletedAt: at, editedAt: at });
+    return this.updateTune(id, (tune) => ({ ...tune, deletedAt: at, editedAt: at }));
   }
 
-  async bringBack(tune: Tune): Promise<void> {
-    await this.saveTune({ ...tune, deletedAt: null, editedAt: momentNow().at });
+  bringBack({ id, archived }: Tune): Promise<void> {
+    return this.updateTune(id, (tune) => ({ ...tune, archived, deletedAt: null, editedAt: momentNow().at }));
   }
 
   /** What was written on this device and not saved, under a name, unchecked; `null` for nothing. */
@@ -338,6 +345,39 @@ export class App {
   /** Asks the browser to keep the book for good: its answer, or `null` where it cannot be asked. */
   persist(): Promise<boolean | null> {
     return this.#openStore.persist();
+  }
+
+  /** Whether the browser has promised that already; `null` where it cannot be asked. */
+  isPersisted(): Promise<boolean | null> {
+    return this.#openStore.isPersisted();
+  }
+
+  get secondCopy(): SecondCopyState {
+    return this.#openStore.secondCopy;
+  }
+
+  /** The damaged records, after a look at every one of the book. */
+  async setAside(): Promise<AsideRow[]> {
+    for await (const _piece of this.#openStore.sittingsInPieces());
+    return this.#noteAside();
+  }
+
+  /** Sets aside what was met damaged, shows what came back for it, and says so once. */
+  async #noteAside(): Promise<AsideRow[]> {
+    const { rows, said } = await this.#openStore.setAside();
+    if (said !== null) {
+      this.notice = said;
+      await this.#takeIn();
+    }
+    return rows;
+  }
+
+  async #noteDamage(): Promise<void> {
+    if (this.#openStore.damaged > 0) await this.#noteAside();
+  }
+
+  removeAside(row: AsideRow): Promise<void> {
+    return this.#openStore.removeAside(row);
   }
 
   /** Changes the book, then shows and folds what it has become. */

@@ -26,7 +26,13 @@ import {
   type DamagedRow,
 } from './set-aside';
 import type { SecondCopy } from './second-copy';
-import { closedElsewhere, damagedTrouble, recoveredSentence, type SecondCopyState } from './sentences';
+import {
+  asideSentence,
+  closedElsewhere,
+  damagedTrouble,
+  recoveredSentence,
+  type SecondCopyState,
+} from './sentences';
 import { inPlainWords } from './trouble';
 import { TwoCopies } from './two-copies';
 
@@ -88,14 +94,15 @@ export class BookStore {
   }
 
   /**
-   * Everything that is set aside, the damaged rows met so far among them; `restored`: how many the second copy had whole,
-   * and put back.
+   * Everything that is set aside, the damaged rows met so far among them, after the second copy was asked for whole ones;
+   * `said` is a sentence when something is there that was not before.
    */
-  setAside(): Promise<{ rows: AsideRow[]; added: number; restored: number }> {
+  setAside(): Promise<{ rows: AsideRow[]; said: string | null }> {
     const db = this.#db;
     return this.#copies.locked(async () => {
+      const met = [...this.#damaged.values()];
       const added = await inPlainWords(() =>
-        db.transaction('rw', db.meta, async () => await keepAside(db, [...this.#damaged.values()])),
+        db.transaction('rw', db.meta, async () => await keepAside(db, met)),
       );
       let restored = 0;
       if (added > 0 && this.#copies.copy) {
@@ -103,7 +110,7 @@ export class BookStore {
         restored = await restoreDamaged(db, this.#copies.copy);
       }
       const rows = await inPlainWords(() => db.transaction('r', db.tables, async () => await listAside(db)));
-      return { rows, added, restored };
+      return { rows, said: asideSentence(added, restored) };
     });
   }
 
@@ -394,8 +401,17 @@ export class BookStore {
 
   /** Asks the browser to keep the book for good: its answer, or `null` where it cannot be asked. */
   async persist(): Promise<boolean | null> {
+    return (await this.#storage?.persist()) ?? null;
+  }
+
+  /** Whether it has promised so already; `null` where it cannot be asked. */
+  async isPersisted(): Promise<boolean | null> {
+    return (await this.#storage?.persisted()) ?? null;
+  }
+
+  get #storage(): StorageManager | null {
     const storage = navigator.storage as StorageManager | undefined;
-    return storage && 'persist' in storage ? storage.persist() : null;
+    return storage && 'persist' in storage ? storage : null;
   }
 
   /** Resolves when the writes under way are done and the database is let go. */

@@ -32,6 +32,22 @@ export function recoveredSentence({ tunes, sittings, passes }: Restored): string
   return `The browser had lost part of the book. Its second copy put back ${list}.`;
 }
 
+/** What is said when damaged records were met for the first time; `null` when none were. */
+export function asideSentence(added: number, restored: number): string | null {
+  if (added === 0) return null;
+  const what =
+    added === 1
+      ? 'A record of the book was damaged and is'
+      : `${added} records of the book were damaged and are`;
+  const back =
+    restored === 0
+      ? ''
+      : restored >= added
+        ? ' The second copy had it whole.'
+        : ' The second copy had some of it whole.';
+  return `${what} set aside; the rest is as it was.${back} Settings has the list.`;
+}
+
 function count(number: number, one: string, many = `${one}s`): string | null {
   return number <= 0 ? null : `${number} ${number === 1 ? one : many}`;
 }

@@ -98,3 +98,21 @@ function keptContent(old: Figure | undefined, next: Figure): Figure {
     JSON.stringify([old.strikes, old.melody]) === JSON.stringify([next.strikes, next.melody]);
   return old && isSame ? old : next;
 }
+
+/**
+ * A draft that was begun on `base`, laid over the tune as it is `now`: what the draft leaves as it was in `base` is left as
+ * it is now, so that an edit of the title undoes no measure that was written elsewhere meanwhile. The board (form, meter,
+ * pickup, measures) is one thing.
+ */
+export function draftOver(now: TuneDraft, base: TuneDraft, draft: TuneDraft): TuneDraft {
+  const board = ({ form, meter, pickup, parts }: TuneDraft): Partial<TuneDraft> => ({
+    ...{ form, meter, pickup, parts },
+  });
+  const isBoardLeft = JSON.stringify(board(draft)) === JSON.stringify(board(base));
+  const left = Object.keys(base).filter((key) => {
+    const name = key as keyof TuneDraft;
+    if (name in board(base)) return isBoardLeft;
+    return JSON.stringify(draft[name]) === JSON.stringify(base[name]);
+  });
+  return { ...draft, ...Object.fromEntries(left.map((key) => [key, now[key as keyof TuneDraft]])) };
+}
