@@ -52,6 +52,8 @@ export interface AppTrouble {
 export class App {
   phase: 'opening' | 'ready' | 'trouble' = $state('opening');
   trouble: AppTrouble | null = $state.raw(null);
+  /** What could still be read of a book that could not be opened, as a backup file. */
+  rescued: File | null = $state.raw(null);
   /** One sentence to be said once: a restored book, a closed sitting. */
   notice: string | null = $state(null);
   tunes: readonly Tune[] = $state.raw([]);
@@ -125,6 +127,8 @@ export class App {
       this.#quietly(this.refreshPlan().then(() => this.#noteDamage()));
     } catch (error) {
       this.#fail(error);
+      const { secondCopyFile } = await import('./rescue');
+      this.rescued = await secondCopyFile();
     }
   }
 

@@ -37,6 +37,15 @@ export class MarkWriter {
     return this.#writing;
   }
 
+  /** Hands the waiting entries out as a file that can be merged in later, for a device that takes nothing more. */
+  async saveToFile(): Promise<void> {
+    const [{ waitingFile }, { download }] = await Promise.all([
+      import('./rescue'),
+      import('./hand-out-file'),
+    ]);
+    if (app.sitting) download(waitingFile(app.tunes, app.sitting, this.#unwritten));
+  }
+
   async #flush(): Promise<void> {
     if (this.trouble !== null) return;
     try {

@@ -39,6 +39,7 @@ export function troubleOf(error: unknown): unknown {
     const closed = 'Another tab has taken over the book, so this was not saved. Reload this page.';
     return new StoreTrouble('blocked', closed, SAFE, because);
   }
+  // Chromium says UnknownError of storage that is switched off as of storage that is broken
   if (
     is(
       'MissingAPIError',
@@ -50,8 +51,8 @@ export function troubleOf(error: unknown): unknown {
     )
   ) {
     const refused =
-      'This browser does not let Phrasewright keep anything, as in a private window. Open it in an ordinary window.';
-    return new StoreTrouble('refused', refused, SAFE, because);
+      'This browser does not let Phrasewright keep its book: the window may be private, storage switched off for this site, or the storage damaged. Allow storage or use an ordinary window, and restart the browser if that does not help.';
+    return new StoreTrouble('refused', refused, 'Nothing was changed.', because);
   }
   return error;
 }

@@ -47,7 +47,12 @@ export interface DrillView {
   /** Why the drill could not begin. */
   readonly refusal: string | null;
   /** Why marks are not on disk, and how many wait. */
-  readonly writer: { readonly trouble: string | null; readonly waiting: number; retry(): Promise<void> };
+  readonly writer: {
+    readonly trouble: string | null;
+    readonly waiting: number;
+    retry(): Promise<void>;
+    saveToFile(): Promise<void>;
+  };
   readonly stretches: readonly Stretch[];
   readonly tune: { title: string; meter: Meter; goalTempo: number };
   markAs(mark: Mark): void;

@@ -1,0 +1,144 @@
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import type { Page } from 'playwright';
+import { expect, test } from 'vitest';
+import { readBackup } from '../../src/lib/core/book/backup';
+import { makeProfile, openApp, type OpenApp } from './harness';
+import {
+  addTune,
+  begin,
+  button,
+  isUsable,
+  markNext,
+  outcomes,
+  readKept,
+  SLOW,
+  soon,
+  touch,
+  wordIs,
+} from './learner';
+
+/** What the browser itself says in the console of a write that it refused. */
+const REFUSED = [/Quota/i, /QuotaExceededError/i];
+
+const kept = async (page: Page) => outcomes((await readKept(page)).passes.map(({ entry }) => entry));
+
+/** Room for the app's own files and a book; Chromium looks anew only when what it knew to be left is used up. */
+const ROOM = 20_000_000;
+
+/** Gives the way to leave the origin no room at all, or as much as before: for as long as the session lasts. */
+async function roomOf({ context, page, url: origin }: OpenApp): Promise<(isThere: boolean) => Promise<void>> {
+  const session = await context.newCDPSession(page);
+  await session.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: ROOM });
+  return async (isThere) => {
+    if (isThere) await session.send('Storage.overrideQuotaForOrigin', { origin });
+    else await session.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: ROOM });
+    if (!isThere) await page.evaluate(useUp);
+  };
+}
+
+/** Fills what room is left with a database of its own. */
+async function useUp(): Promise<void> {
+  const opening = indexedDB.open('filler');
+  await new Promise((resolve, reject) => {
+    opening.onupgradeneeded = () => opening.result.createObjectStore('junk', { autoIncrement: true });
+    opening.onsuccess = resolve;
+    opening.onerror = () => reject(opening.error ?? new Error('no filler'));
+  });
+  const write = (bytes: number) =>
+    new Promise<boolean>((resolve) => {
+      const writing = opening.result.transaction('junk', 'readwrite');
+      writing.objectStore('junk').add(new Uint8Array(bytes));
+      writing.oncomplete = () => resolve(true);
+      writing.onabort = () => resolve(false);
+    });
+  for (let bytes = 4_000_000; bytes >= 50; bytes = Math.floor(bytes / 3)) while (await write(bytes));
+  opening.result.close();
+}
+
+test('with no room left every write says so, the mark waits, goes into a file, and is saved when there is room', async () => {
+  const app = await openApp({ path: null, hasTouch: true, expectedErrors: REFUSED });
+  const { page, url } = app;
+  const leaveRoom = await roomOf(app);
+  await page.goto(`${url}/add/`);
+  await addTune(page, { title: 'No Room', goal: 300 });
+  await begin(page);
+  while ((await kept(page)).length < 1) await markNext(page, 1);
+  const marks = await kept(page);
+
+  await leaveRoom(false);
+  await page.locator('.drill.breathing').waitFor(SLOW);
+  await touch(page, 1);
+  await page.getByText('The last pass is not saved: There is no room left on this device').waitFor(SLOW);
+  await page.getByText('1 mark waits here until then.').waitFor(SLOW);
+  await wordIs(page, /^paused$/);
+  expect(await kept(page)).toEqual(marks);
+
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    button(page, 'Save to a file').click(),
+  ]);
+  const reading = readBackup(readFileSync(await download.path(), 'utf8'));
+  expect(reading).toMatchObject({ ok: true });
+  const saved = reading.ok ? reading.book.sittings.flatMap(({ log }) => log) : [];
+  expect(saved.filter(({ kind }) => kind === 'pass')).toHaveLength(marks.length + 1);
+
+  await leaveRoom(true);
+  await button(page, 'Try again').click();
+  await soon(() => kept(page)).toHaveLength(marks.length + 1);
+  await page.getByText('The last pass is not saved').waitFor({ state: 'detached', ...SLOW });
+
+  // what else is written says it in the same words, and holds on the page or changes nothing
+  await page.goto(`${url}/add/`);
+  await isUsable(page);
+  await leaveRoom(false);
+  await page.getByLabel('Title').fill('Not Kept');
+  await button(page, /^Keep this tune/).click();
+  await page.getByText('The tune was not kept: There is no room left on this device').waitFor(SLOW);
+  await page.goto(`${url}/settings/`);
+  await isUsable(page);
+  await page.getByRole('radio', { name: 'alternating' }).check();
+  await page.getByText('There is no room left on this device').first().waitFor(SLOW);
+  expect(await page.getByRole('radio', { name: 'alternating' }).isChecked()).toBe(true);
+  await leaveRoom(true);
+  await page.getByRole('radio', { name: 'dark', exact: true }).check();
+  await soon(async () => (await readKept(page)).settings.map(({ key, value }) => [key, value])).toEqual([
+    ['climb', 'alternating'],
+    ['theme', 'dark'],
+  ]);
+  expect((await readKept(page)).tunes.map(({ title }) => title)).toEqual(['No Room']);
+});
+
+test('a database that the browser cannot open is said, and the second copy can be saved to a file', async () => {
+  const userDataDir = makeProfile();
+  const first = await openApp({ userDataDir, path: '/add/', hasTouch: true });
+  await addTune(first.page, { title: 'Behind The Wall', goal: 300 });
+  await begin(first.page);
+  while ((await kept(first.page)).length < 1) await markNext(first.page, 1);
+  const passes = (await kept(first.page)).length;
+  await first.close();
+  const folder = path.join(userDataDir, 'Default', 'IndexedDB');
+  rmSync(folder, { recursive: true });
+  writeFileSync(folder, 'no folder');
+
+  const { page } = await openApp({ userDataDir, expectedErrors: [/IndexedDB|backing store|UnknownError/i] });
+  await page.getByText('does not let Phrasewright keep its book').waitFor(SLOW);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    button(page, 'Save what can be read to a file').click(),
+  ]);
+  const reading = readBackup(readFileSync(await download.path(), 'utf8'));
+  expect(reading.ok && reading.book.tunes.map(({ title }) => title)).toEqual(['Behind The Wall']);
+  expect(
+    reading.ok && reading.book.sittings.flatMap(({ log }) => log).filter(({ kind }) => kind === 'pass'),
+  ).toHaveLength(passes);
+});
+
+test('a browser that is told to keep nothing for sites is answered in plain words', async () => {
+  const userDataDir = makeProfile();
+  mkdirSync(path.join(userDataDir, 'Default'), { recursive: true });
+  const preferences = { profile: { default_content_setting_values: { cookies: 2 } } };
+  writeFileSync(path.join(userDataDir, 'Default', 'Preferences'), JSON.stringify(preferences));
+  const { page } = await openApp({ userDataDir, expectedErrors: [/./] });
+  await page.getByText('does not let Phrasewright keep its book').waitFor(SLOW);
+});
