@@ -25,8 +25,8 @@ export function draftOfReading(reading: Reading, defaults: ReadingDefaults): Tun
     meter,
     tuning: reading.tuning ?? defaults.tuning,
     capo,
-    // a source's capo raises all strings alike (see `scoreOfTune`)
-    spike: capo,
+    // where a source does not say it, its capo raises all strings alike (see `scoreOfTune`)
+    spike: Math.min(CAPO_MAX, Math.max(0, reading.spike ?? capo)),
     goalTempo: Math.min(TEMPO_MAX, Math.max(TEMPO_MIN, tempo)),
     form: reading.form,
     parts: reading.parts,

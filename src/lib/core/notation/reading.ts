@@ -25,6 +25,8 @@ export interface Reading {
   meter: Meter | null;
   tuning: Tuning | null;
   capo: number | null;
+  /** In frets, where the source says that the short string is not raised as much as the others are by the capo. */
+  spike?: number;
   /** Beats of `meter` per minute. */
   tempo: number | null;
   /** Letters of `parts`. Where the source has no repeat signs, a guess: every part twice. */

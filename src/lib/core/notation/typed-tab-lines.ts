@@ -1,6 +1,7 @@
 import { numberWord } from '../tune/number-words';
 import { COMMON_TUNINGS, type Tuning } from '../tune/tuning';
 import type { Warnings } from './reading';
+import { besideSystem, shapeOf, type BesideSystem, type TextLine } from './typed-tab-beside';
 
 /** One line of a system, from its opening bar line (or its first character after the label) on. */
 export interface TabRow {
@@ -13,13 +14,10 @@ export interface TabRow {
 /** What a typed text holds, in its order. A block has five rows, first string first. */
 export type TypedItem =
   | { kind: 'text'; line: number; text: string }
-  | { kind: 'heading'; line: number; letter: string | null }
-  | { kind: 'block'; rows: TabRow[]; tuning: Tuning | null };
+  | { kind: 'heading'; line: number; letter: string | null; isRepeated: boolean }
+  | { kind: 'block'; rows: TabRow[]; tuning: Tuning | null; beside: BesideSystem };
 
-interface Line {
-  number: number;
-  text: string;
-}
+type Line = TextLine;
 
 interface LabelledRow extends TabRow {
   letter: string | null;
@@ -27,33 +25,103 @@ interface LabelledRow extends TabRow {
 }
 
 const TAB_STOP = 8;
+/** Marks beside a fret number are part of the tab, and no reason to doubt it. */
+const MARKS_AND_SPACE = /\s|[hpsbdmit/\\~=>(](?=[>(]?\d)|(?<=\d)\)/gi;
 const LETTER_LABEL = /^\s*([A-Ga-g][#b♯♭]?)\s*(?=[|:-])[:\])]?/;
 const DIGIT_LABEL = /^\s*([1-5])(?:st|nd|rd|th)?[:)\]]?\s*(?=[|-])/;
 
 /** Sorts the lines of a text into titles, part headings and systems of five lines. Time grows with the text's length. */
 export function typedItems(text: string, warnings: Warnings): TypedItem[] {
   const lines = text.split(/\r\n|\r|\n/).map((raw, index) => ({ number: index + 1, text: cleanLine(raw) }));
-  const items: TypedItem[] = [];
-  let group: Line[] = [];
-  let flipped = false;
-  const closeGroup = () => {
-    const found = systemsOf(group, warnings, flipped);
-    flipped = found.flipped;
-    items.push(...found.blocks);
-    group = [];
-  };
-  for (const line of withoutDoubleSpacing(lines)) {
-    if (isTabLine(line.text)) {
-      group.push(line);
-      continue;
-    }
-    closeGroup();
-    const heading = headingOf(line);
-    if (heading) items.push(heading);
-    else if (line.text !== '') items.push({ kind: 'text', line: line.number, text: line.text.trim() });
+  return new ItemSorter(warnings).sort(withoutDoubleSpacing(lines));
+}
+
+/** Chords, endings, triplets, letters, the count, two lines of words: nobody sets more on one side of a system. */
+const MOST_BESIDE = 8;
+
+class ItemSorter {
+  readonly #warnings: Warnings;
+  readonly #items: TypedItem[] = [];
+  readonly #systems: System[] = [];
+  /** Lines of a system that is still open. */
+  #group: Line[] = [];
+  /** Lines of words since the last blank line, heading or system. */
+  #run: Line[] = [];
+  /** The system just over `#run`. */
+  #above: System | null = null;
+  #flipped = false;
+
+  constructor(warnings: Warnings) {
+    this.#warnings = warnings;
   }
-  closeGroup();
-  return items;
+
+  sort(lines: readonly Line[]): TypedItem[] {
+    for (const [index, line] of lines.entries()) {
+      if (isTabLine(line.text)) {
+        this.#group.push(line);
+        continue;
+      }
+      this.#closeGroup();
+      const isOverTab = isTabLine(lines[index + 1]?.text ?? '');
+      const heading = headingOf(line, isOverTab);
+      if (heading) this.#items.push(heading);
+      else if (line.text !== '')
+        this.#items.push({ kind: 'text', line: line.number, text: line.text.trim() });
+      if (heading || line.text === '') this.#closeRun();
+      else this.#run.push(line);
+    }
+    this.#closeGroup();
+    this.#closeRun();
+    return this.#withBeside();
+  }
+
+  #closeRun(): void {
+    this.#above?.below.push(...this.#run);
+    this.#above = null;
+    this.#run = [];
+  }
+
+  #closeGroup(): void {
+    if (this.#group.length === 0) return;
+    const { systems, flipped } = systemsOf(this.#group, this.#warnings, this.#flipped);
+    this.#flipped = flipped;
+    this.#group = [];
+    this.#items.push(...systems.map(({ block }) => block));
+    this.#systems.push(...systems);
+    const [first, last] = [systems[0], systems.at(-1)];
+    if (!first) return this.#closeRun();
+    const { over, under } = shared(this.#run, this.#above !== null, this.#systems[0]);
+    first.above.push(...over);
+    this.#run = under;
+    this.#closeRun();
+    this.#above = last ?? null;
+  }
+
+  /** Every system with what its neighbouring lines say; those lines are not text any more. */
+  #withBeside(): TypedItem[] {
+    const used = new Set<number>();
+    for (const { block, above, below, top, bottom } of this.#systems) {
+      const found = besideSystem(above.slice(-MOST_BESIDE), below.slice(0, MOST_BESIDE), top, bottom);
+      block.beside = found.beside;
+      for (const { number } of found.used) used.add(number);
+    }
+    return this.#items.filter((item) => item.kind !== 'text' || !used.has(item.line));
+  }
+}
+
+/** Lines between two systems that no blank line parts: counts stand where they stand in the first system. */
+function shared(
+  run: readonly Line[],
+  isBetween: boolean,
+  first: System | undefined,
+): { over: Line[]; under: Line[] } {
+  if (!isBetween) return { over: [...run], under: [] };
+  const countsOver = first?.above.some(({ text }) => shapeOf(text) === 'count') ?? false;
+  const isOver = ({ text }: Line) => {
+    const shape = shapeOf(text);
+    return shape === 'count' ? countsOver : shape !== null;
+  };
+  return { over: run.filter(isOver), under: run.filter((line) => !isOver(line)) };
 }
 
 function cleanLine(raw: string): string {
@@ -76,10 +144,10 @@ function withoutDoubleSpacing(lines: Line[]): Line[] {
   return lines.filter(({ text }) => text !== '');
 }
 
-/** Dashes, bar lines and numbers make up at least six tenths of what follows the label. */
-function isTabLine(text: string): boolean {
+/** Dashes, bar lines and numbers make up at least six tenths of what follows the label, marks beside numbers left out. */
+export function isTabLine(text: string): boolean {
   if (!text.includes('--') && !(text.includes('|') && text.includes('-'))) return false;
-  const body = withoutTail(text.replace(LETTER_LABEL, '')).replace(/\s/g, '');
+  const body = withoutTail(text.replace(LETTER_LABEL, '')).replace(MARKS_AND_SPACE, '');
   const drawn = body.replace(/[^-|:0-9]/g, '').length;
   return body.includes('-') && drawn >= 2 && drawn >= 0.6 * body.length;
 }
@@ -90,19 +158,43 @@ function withoutTail(text: string): string {
   return end === 0 || /[-0-9]{2}/.test(text.slice(end)) ? text : text.slice(0, end);
 }
 
-function headingOf({ number, text }: Line): TypedItem | null {
-  const trimmed = text.trim().replace(/^[[(]|[\])]$/g, '');
-  if (trimmed.length > 24) return null;
+/** Indented as far as a chord over a system is, and no heading. */
+const CHORD_INDENT = 3;
+
+function headingOf(
+  { number, text }: Line,
+  isOverTab: boolean,
+): Extract<TypedItem, { kind: 'heading' }> | null {
+  const whole = text.trim();
+  if (whole.length > 32) return null;
+  const times = /[\s,]*\(?(?:x ?2|2 ?x|(?:play )?twice|repeat(?:ed)?)\)?\s*:?$/i;
+  const isRepeated = times.test(whole);
+  const trimmed = whole.replace(times, '').replace(/^[[(]|[\])]$/g, '');
+  const heading = (letter: string | null) => ({ kind: 'heading' as const, line: number, letter, isRepeated });
   const named =
     /^(?:part|section)\s+([A-Za-z])\b\s*:?$/i.exec(trimmed) ??
     /^([A-Za-z])[\s-]+(?:part|section)\s*:?$/i.exec(trimmed) ??
-    /^([A-Z])\s*[:.]?$/.exec(trimmed);
-  if (named?.[1]) return { kind: 'heading', line: number, letter: named[1].toUpperCase() };
-  if (/^\w+\s+(?:part|section)\s*:?$/i.test(trimmed)) return { kind: 'heading', line: number, letter: null };
-  return null;
+    /^([A-Z])\d?\s*:$/.exec(trimmed) ??
+    (isOverTab && text.length - whole.length >= CHORD_INDENT ? null : /^([A-Z])\.?$/.exec(trimmed));
+  if (named?.[1]) return heading(named[1].toUpperCase());
+  const isPart = /^\w+\s+(?:part|section)\s*:?$|^(?:verse|chorus|refrain)\s*\d?\s*:?$/i.test(trimmed);
+  return isPart ? heading(null) : null;
 }
 
 type Block = Extract<TypedItem, { kind: 'block' }>;
+
+interface System {
+  block: Block;
+  above: Line[];
+  below: Line[];
+  /** Columns, from 1, at which the text of the row on top and of the one at the bottom begins. */
+  top: number;
+  bottom: number;
+}
+
+const NOTHING_BESIDE: BesideSystem = {
+  ...{ counts: [], lengths: [], chords: [], words: [], endings: [], triplets: [] },
+};
 
 /** Without a row of bare dashes above or below barred lines: a ruler, not a string. */
 function withoutRuler(group: Line[]): Line[] {
@@ -117,12 +209,13 @@ function systemsOf(
   lines: Line[],
   warnings: Warnings,
   flippedBefore: boolean,
-): { blocks: Block[]; flipped: boolean } {
-  const blocks: Block[] = [];
+): { systems: System[]; flipped: boolean } {
+  const systems: System[] = [];
   let flipped = flippedBefore;
-  const group = withoutRuler(lines);
+  const triplets = lines.length % 5 === 1 && shapeOf(lines[0]!.text) === 'triplets' ? lines.slice(0, 1) : [];
+  const group = withoutRuler(lines.slice(triplets.length));
   const first = group[0];
-  if (!first) return { blocks, flipped };
+  if (!first) return { systems, flipped };
   if (group.length % 5 !== 0) {
     // a lone row of dashes is a ruler under a title, not tab
     if (group.some(({ text }) => /[0-9|]/.test(text))) {
@@ -130,20 +223,27 @@ function systemsOf(
       const column = first.text.length - first.text.trimStart().length + 1;
       warnings.add(first.number, column, `five strings expected, ${seen} seen; this system is left out`);
     }
-    return { blocks, flipped };
+    return { systems, flipped };
   }
   for (let start = 0; start < group.length; start += 5) {
     const rows = labelledRows(group.slice(start, start + 5));
     const order = stringOrder(rows);
     flipped = order.flipped ?? flipped;
     const upright = flipped ? [...rows].reverse() : rows;
-    blocks.push({
-      kind: 'block',
-      tuning: order.tuning,
-      rows: upright.map(({ line, column, text }) => ({ line, column, text })),
+    systems.push({
+      block: {
+        kind: 'block',
+        tuning: order.tuning,
+        rows: upright.map(({ line, column, text }) => ({ line, column, text })),
+        beside: NOTHING_BESIDE,
+      },
+      above: start === 0 ? triplets : [],
+      below: [],
+      top: rows[0]!.column,
+      bottom: rows[4]!.column,
     });
   }
-  return { blocks, flipped };
+  return { systems, flipped };
 }
 
 function labelledRows(lines: Line[]): LabelledRow[] {
@@ -195,10 +295,4 @@ function stringOrder(rows: LabelledRow[]): { flipped: boolean | null; tuning: Tu
 
 function tuningOf(letters: string): Tuning | null {
   return COMMON_TUNINGS.find(({ name }) => name.toLowerCase() === letters)?.tuning ?? null;
-}
-
-/** A common tuning that a line of text names: `Tuning: gDGBD`. */
-export function tuningNamedIn(text: string): Tuning | null {
-  const words = text.split(/[\s,:;()]+/);
-  return COMMON_TUNINGS.find(({ name }) => words.includes(name))?.tuning ?? null;
 }

@@ -1,28 +1,27 @@
-import { FRET_MAX } from '../tune/limits';
-import type { Technique } from '../tune/strike';
+import type { Rational } from '../rhythm/rational';
 import type { StringNumber } from '../tune/tuning';
 import type { Warnings } from './reading';
+import type { Beside, BesideSystem } from './typed-tab-beside';
+import type { CountWord } from './typed-tab-count';
 import type { TabRow } from './typed-tab-lines';
+import { notesInCell, type TypedNote } from './typed-tab-notes';
 
-/** A fret number where it was typed. */
-export interface TypedNote {
-  string: StringNumber;
-  fret: number;
-  /** From 0 at the left bar line. */
+/** Something that stands over or under a measure; its column is counted from 0 at the left bar line. */
+interface Placed {
   column: number;
-  digits: 1 | 2;
-  /** What a mark before the number says. */
-  mark: Technique | null;
   line: number;
-  /** From 1 on its line. */
   lineColumn: number;
 }
 
 /** A measure as typed: places are columns of text, rhythm comes later. */
 export interface TypedMeasure {
   notes: TypedNote[];
+  /** Column of the rows' text at which it begins. */
+  at: number;
   /** Columns between the bar lines. */
   width: number;
+  /** Its lines are dashes parted by spaces: there is no tab for it yet. */
+  isBlank: boolean;
   opensRepeat: boolean;
   closesRepeat: boolean;
   /** Ends with a double bar line. */
@@ -31,6 +30,12 @@ export interface TypedMeasure {
   dotsInside: boolean;
   line: number;
   column: number;
+  counts: (CountWord & Placed)[];
+  lengths: ({ length: Rational } & Placed)[];
+  labels: ({ kind: 'chord' | 'word'; text: string } & Placed)[];
+  /** A bracket of endings begins here. */
+  ending: ({ numbers: readonly number[]; isSaid: boolean } & Placed) | null;
+  triplets: Placed[];
 }
 
 interface Bar {
@@ -57,16 +62,13 @@ interface Cell {
 
 /** Sixteen beats at a generous hand's width; anything wider is no measure of tab. */
 const MOST_COLUMNS = 400;
-const MARKS: Record<string, Technique> = {
-  h: 'hammer-on',
-  p: 'pull-off',
-  s: 'slide',
-  '/': 'slide',
-  '\\': 'slide',
-};
 
-/** The measures of one system of five rows, first string first. */
-export function typedMeasures(rows: readonly TabRow[], warnings: Warnings): TypedMeasure[] {
+/** The measures of one system of five rows, first string first, each with what stands over and under it. */
+export function typedMeasures(
+  rows: readonly TabRow[],
+  beside: BesideSystem,
+  warnings: Warnings,
+): TypedMeasure[] {
   const spans = alignedSpans(rows, warnings);
   const count = Math.max(...spans.map((list) => list.length));
   const measures: TypedMeasure[] = [];
@@ -81,7 +83,53 @@ export function typedMeasures(rows: readonly TabRow[], warnings: Warnings): Type
     const measure = typedMeasure(rows, column, warnings);
     if (measure.notes.length > 0 || measure.width > 1) measures.push(measure);
   }
+  placeBeside(measures, beside, warnings);
   return measures;
+}
+
+/** A bracket of endings is drawn from the bar line on, or a column or two before it. */
+const ENDING_EARLY = 2;
+
+function placeBeside(measures: readonly TypedMeasure[], beside: BesideSystem, warnings: Warnings): void {
+  const place = <What>(
+    items: readonly Beside<What>[],
+    early: number,
+    put: (measure: TypedMeasure, what: What, placed: Placed) => void,
+    isTold = true,
+  ) => {
+    let index = 0;
+    let before = -Infinity;
+    let told = 0;
+    for (const { what, at, line, column } of items) {
+      // another line of the same kind begins again at the left
+      if (at < before) index = 0;
+      before = at;
+      while (isPast(measures[index], at, early)) index += 1;
+      const measure = measures[index];
+      if (measure) put(measure, what, { column: at - measure.at, line, lineColumn: column });
+      else if (isTold && measures.length > 0 && told !== line) {
+        warnings.add(line, column, 'from here on this stands beyond the last bar line; left out');
+        told = line;
+      }
+    }
+  };
+  place(beside.counts, 0, (measure, text, placed) => measure.counts.push({ text, ...placed }));
+  place(beside.lengths, 0, (measure, length, placed) => measure.lengths.push({ length, ...placed }));
+  for (const kind of ['chord', 'word'] as const) {
+    const items = kind === 'chord' ? beside.chords : beside.words;
+    const put = (measure: TypedMeasure, text: string, placed: Placed) =>
+      measure.labels.push({ kind, text, ...placed });
+    // words may be a remark that was never meant to stand under notes
+    place(items, 0, put, kind === 'chord');
+  }
+  place(beside.endings, ENDING_EARLY, (measure, ending, placed) => {
+    measure.ending = { ...ending, ...placed };
+  });
+  place(beside.triplets, 0, (measure, _three, placed) => measure.triplets.push(placed));
+}
+
+function isPast(measure: TypedMeasure | undefined, at: number, early: number): boolean {
+  return measure !== undefined && at >= measure.at + measure.width - Math.min(early, measure.width / 2);
 }
 
 function barsOf(text: string): Bar[] {
@@ -149,7 +197,11 @@ function typedMeasure(
   }));
   const top = trimmed[0]!;
   return {
-    notes: trimmed.flatMap((cell) => notesOf(cell, warnings)),
+    notes: trimmed.flatMap(({ row, string, start, text }) =>
+      notesInCell({ string, text, line: row.line, lineColumn: row.column + start }, warnings),
+    ),
+    isBlank: trimmed.every(({ text }) => /^-?(?: -)+ ?$/.test(text)),
+    at: top.start,
     width: usualWidth(trimmed, spans[0]?.closing !== null, warnings),
     opensRepeat: spans.some((span) => span?.opening?.dotsAfter),
     closesRepeat: spans.some((span) => span?.closing?.dotsBefore),
@@ -157,6 +209,7 @@ function typedMeasure(
     dotsInside,
     line: top.row.line,
     column: top.row.column + top.start,
+    ...{ counts: [], lengths: [], labels: [], ending: null, triplets: [] },
   };
 }
 
@@ -172,48 +225,4 @@ function usualWidth(cells: readonly Cell[], closed: boolean, warnings: Warnings)
     warnings.add(odd.row.line, odd.row.column + odd.start, what);
   }
   return usual;
-}
-
-function notesOf(cell: Cell, warnings: Warnings): TypedNote[] {
-  const notes: TypedNote[] = [];
-  let mark: { technique: Technique; at: number } | null = null;
-  const warn = (at: number, what: string) =>
-    warnings.add(cell.row.line, cell.row.column + cell.start + at, what);
-  for (const match of cell.text.matchAll(/[0-9]+|[hHpP]|[sS][lL]?|[/\\]|[^-\s0-9:*()~.=]/g)) {
-    const found = match[0];
-    const technique: Technique | undefined = MARKS[found.charAt(0).toLowerCase()];
-    if (/^[0-9]/.test(found)) {
-      for (const note of fretsIn(found, match.index, warn)) {
-        notes.push({
-          ...note,
-          string: cell.string,
-          mark: mark?.technique ?? null,
-          line: cell.row.line,
-          lineColumn: cell.row.column + cell.start + note.column,
-        });
-        mark = null;
-      }
-    } else if (technique) {
-      mark = { technique, at: match.index };
-    } else if (found !== 'o') {
-      warn(match.index, `“${found}” is not a mark known here; left out`);
-    }
-  }
-  if (mark) warn(mark.at, `no fret number follows this ${mark.technique}; left out`);
-  return notes;
-}
-
-/** One number of two digits is a fret; anything longer, or beyond the neck, is notes side by side. */
-function fretsIn(
-  found: string,
-  at: number,
-  warn: (at: number, what: string) => void,
-): { fret: number; column: number; digits: 1 | 2 }[] {
-  const together = Number(found);
-  if (found.length === 1) return [{ fret: together, column: at, digits: 1 }];
-  if (found.length === 2 && !found.startsWith('0')) {
-    if (together <= FRET_MAX) return [{ fret: together, column: at, digits: 2 }];
-    warn(at, `${found} is beyond the last fret, ${FRET_MAX}; read as ${[...found].join(' and ')}`);
-  }
-  return [...found].map((digit, index) => ({ fret: Number(digit), column: at + index, digits: 1 }));
 }

@@ -1,81 +1,85 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
-import { add, multiply, rational, subtract, type Rational } from '../rhythm/rational';
-import { compareStrikes, type Strike, type Technique } from '../tune/strike';
-import type { Pickup } from '../tune/tune';
+import {
+  add,
+  compare,
+  divide,
+  equal,
+  multiply,
+  rational,
+  subtract,
+  toNumber,
+  ZERO,
+  type Rational,
+} from '../rhythm/rational';
+import { LABEL_MAX, LABELS_MAX } from '../tune/limits';
+import type { Strike } from '../tune/strike';
+import type { MeasureLabel, Pickup } from '../tune/tune';
 import type { Warnings } from './reading';
-import { inSlots, slotLength, slotsPerBeat } from './slots';
-import type { TypedMeasure, TypedNote } from './typed-tab-measures';
+import { slotLength, slotsPerBeat } from './slots';
+import { countGrid, placeOnGrid, type CountGrid, type CountUnit } from './typed-tab-count';
+import { onsetsOf } from './typed-tab-letters';
+import type { TypedMeasure } from './typed-tab-measures';
+import type { TypedNote } from './typed-tab-notes';
+import { beatsByWidth, leadInOf, placeNotes, type TypedWidths } from './typed-tab-spacing';
+import { strikesAt } from './typed-tab-strikes';
 
 /** A measure with its rhythm. */
 export interface TimedMeasure {
   beats: number;
-  strikes: Strike[];
+  /** `null` where there is no tab yet. */
+  strikes: Strike[] | null;
+  labels?: MeasureLabel[];
+  /** Its beats are counted or lettered, not guessed from its width. */
+  isSure: boolean;
 }
 
-/** How wide the measures of a text are typed. */
-export interface TypedWidths {
-  /** Columns of padding between a bar line and the first beat. */
-  leadIn: number;
-  /** Columns of most measures, without the lead-in. */
-  usual: number;
-  /** Most measures have the usual width, so that another width means another number of beats. */
-  regular: boolean;
+/** What the measures of one text are timed by. */
+export interface Timing {
+  meter: Meter;
+  widths: TypedWidths;
+  unit: CountUnit;
+  warnings: Warnings;
 }
 
-const MOST_LEAD_IN = 3;
-
-export function typedWidths(measures: readonly TypedMeasure[]): TypedWidths {
-  const firsts = measures.filter(({ notes }) => notes.length > 0).map(firstColumn);
-  const least = firsts.length > 0 ? firsts.reduce((a, b) => Math.min(a, b)) : 0;
-  const common = firsts.filter((first) => first === least).length * 3 >= firsts.length;
-  const leadIn = common && least <= MOST_LEAD_IN ? least : 0;
-  const widths = measures.map(({ width }) => width - leadIn);
-  const usual = mostCommon(widths);
-  const whole = widths.filter((width) => width * 2 > usual);
-  const alike = whole.filter((width) => Math.abs(width - usual) <= 1).length;
-  return { leadIn, usual, regular: whole.length > 1 && alike * 2 >= whole.length };
+/** Where everything of a measure is, in whole notes from its start. */
+interface Rhythm {
+  beats: number;
+  isSure: boolean;
+  notes: { onset: Rational; note: TypedNote }[];
+  placeOf: (column: number) => Rational;
 }
 
-/** True when a first measure is a pickup: at most half as wide as the usual ones. */
-export function isPickup(measure: TypedMeasure, widths: TypedWidths): boolean {
-  return (measure.width - widths.leadIn) * 2 <= widths.usual;
+/** A measure by its count, else by its rhythm letters, else by how it is spaced. */
+export function timedMeasure(measure: TypedMeasure, step: 0.5 | 1, timing: Timing): TimedMeasure {
+  const rhythm =
+    countedRhythm(measure, timing) ?? letteredRhythm(measure, timing) ?? spacedRhythm(measure, step, timing);
+  return timedBy(measure, rhythm, timing);
 }
 
-/** Beats by width: the meter's own unless the text is typed evenly and this measure is whole steps wider or narrower. */
-export function beatsByWidth(
+function timedBy(
   measure: TypedMeasure,
-  widths: TypedWidths,
-  meter: Meter,
-  step: 0.5 | 1,
-): number {
-  const { beats } = meterShape(meter);
-  if (!widths.regular || Math.abs(measure.width - widths.leadIn - widths.usual) <= 2) return beats;
-  const seen = ((measure.width - widths.leadIn) * beats) / widths.usual;
-  const whole = Math.max(step, Math.round(seen / step) * step);
-  return Math.abs(seen - whole) <= 0.2 ? whole : beats;
-}
-
-/** The strikes of a measure, each at the slot nearest to where it was typed. */
-export function timedMeasure(
-  measure: TypedMeasure,
-  beats: number,
-  widths: TypedWidths,
-  meter: Meter,
-  warnings: Warnings,
+  { beats, isSure, notes, placeOf }: Rhythm,
+  timing: Timing,
 ): TimedMeasure {
-  const slots = Math.max(1, Math.round(beats * slotsPerBeat(meter)));
-  const placed = placeNotes(measure, slots, leadInOf(measure, widths), warnings);
-  const onsets = placed.map(({ slot, note }) => ({ onset: multiply(slot, slotLength(meter)), note }));
-  return { beats, strikes: strikesAt(onsets, beatsToWholeNotes(meter, beats), meter, warnings) };
+  const end = beatsToWholeNotes(timing.meter, beats);
+  const inside = notes.filter(({ onset }) => compare(onset, end) < 0);
+  const strikes = measure.isBlank
+    ? null
+    : strikesAt(inside, end, timing.meter, timing.warnings).map((strike) =>
+        lasting(strike, lengthOver(measure, inside, strike), end),
+      );
+  const labels = labelsOf(measure, placeOf, end);
+  return { beats, isSure, strikes, ...(labels.length > 0 && { labels }) };
 }
 
 /** A pickup: its notes end where the first full measure begins. */
-export function timedPickup(
-  measure: TypedMeasure,
-  widths: TypedWidths,
-  meter: Meter,
-  warnings: Warnings,
-): Pickup {
+export function timedPickup(measure: TypedMeasure, timing: Timing): Pickup {
+  const counted = countedRhythm(measure, timing) ?? letteredRhythm(measure, timing);
+  if (counted) {
+    const { beats, strikes } = timedBy(measure, counted, timing);
+    return { beats, strikes };
+  }
+  const { meter, widths, warnings } = timing;
   const perBeat = slotsPerBeat(meter);
   const leadIn = leadInOf(measure, widths);
   const cell = widths.usual / (meterShape(meter).beats * perBeat);
@@ -83,168 +87,143 @@ export function timedPickup(
   const beats = Math.ceil((slots * 2) / perBeat) / 2;
   const length = beatsToWholeNotes(meter, beats);
   const early = subtract(length, multiply(rational(slots), slotLength(meter)));
-  const onsets = placeNotes(measure, slots, leadIn, warnings).map(({ slot, note }) => ({
-    onset: add(early, multiply(slot, slotLength(meter))),
-    note,
-  }));
-  return { beats, strikes: strikesAt(onsets, length, meter, warnings) };
+  const notes = placeNotes(measure, { slots, perBeat: slotsOfBeat(meter), leadIn }, warnings).map(
+    ({ slot, note }) => ({ onset: add(early, multiply(slot, slotLength(meter))), note }),
+  );
+  const strikes = measure.isBlank ? null : strikesAt(notes, length, meter, warnings);
+  return { beats, strikes };
 }
 
 /** Two half measures on either side of a repeat sign, as the one measure that they are. */
 export function joinedMeasure(first: TimedMeasure, second: TimedMeasure, meter: Meter): TimedMeasure {
   const middle = beatsToWholeNotes(meter, first.beats);
-  const later = second.strikes.map((strike) => ({ ...strike, onset: add(strike.onset, middle) }));
-  return { beats: first.beats + second.beats, strikes: [...first.strikes, ...later] };
-}
-
-function firstColumn({ notes }: TypedMeasure): number {
-  return notes.reduce((least, { column }) => Math.min(least, column), Infinity);
-}
-
-function leadInOf(measure: TypedMeasure, { leadIn }: TypedWidths): number {
-  const first = firstColumn(measure);
-  if (measure.dotsInside && first === leadIn + 1) return first;
-  return Math.min(first, leadIn);
-}
-
-function mostCommon(values: readonly number[]): number {
-  const counts = new Map<number, number>();
-  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
-  let best = values[0] ?? 1;
-  for (const [value, count] of counts) if (count > (counts.get(best) ?? 0)) best = value;
-  return Math.max(1, best);
-}
-
-/** Every note with its slot; a slot is halved where the notes stand closer than slots do. */
-function placeNotes(
-  { notes, width }: TypedMeasure,
-  slots: number,
-  leadIn: number,
-  warnings: Warnings,
-): { slot: Rational; note: TypedNote }[] {
-  const single = new Set(notes.filter(({ digits }) => digits === 1).map(({ column }) => column));
-  // a number of two digits may be set flush right over one of one digit
-  const columnOf = ({ column, digits }: TypedNote) =>
-    digits === 2 && !single.has(column) && single.has(column + 1) ? column + 1 : column;
-  const columns = [...new Set(notes.map(columnOf))].sort((a, b) => a - b);
-  const fit = bestFit(
-    columns.map((column) => column - leadIn),
-    Math.max(1, width - leadIn),
-    slots,
-  );
-  const placeOf = new Map(columns.map((column, index) => [column, fit.places[index] ?? 0]));
-  const taken = new Map<number, number>();
-  for (const [column, place] of placeOf) if (!taken.has(place)) taken.set(place, column);
-  return notes.flatMap((note) => {
-    const place = placeOf.get(columnOf(note)) ?? 0;
-    if (taken.get(place) === columnOf(note)) return [{ slot: rational(place, fit.parts), note }];
-    warnings.add(
-      note.line,
-      note.lineColumn,
-      'too close to the note before it to tell when it sounds; left out',
-    );
-    return [];
+  const moved = <Item extends { onset: Rational }>(item: Item): Item => ({
+    ...item,
+    onset: add(item.onset, middle),
   });
+  const labels = [...(first.labels ?? []), ...(second.labels ?? []).map(moved)];
+  return {
+    beats: first.beats + second.beats,
+    isSure: false,
+    strikes: [...(first.strikes ?? []), ...(second.strikes ?? []).map(moved)],
+    ...(labels.length > 0 && { labels }),
+  };
 }
 
-interface Fit {
-  /** 1 for whole slots, 2 for halves. */
-  parts: number;
-  /** One place for each column, in these slots or halves. */
-  places: number[];
+/** The grid of a measure that is counted, `null` for one that is not. */
+export function gridOf({ counts, width }: TypedMeasure, { meter, unit }: Timing): CountGrid | null {
+  return counts.length > 1 ? countGrid(counts, width, meter, unit) : null;
 }
 
-/** Columns are off by half a character at most, a third of a slot in the narrowest tab that people type. */
-const MOST_OFF = 0.34;
-
-/**
- * The grid that the columns fit best. Whole slots are preferred to halves, and the typed width to one with a column or
- * two of padding more or less, unless the columns say otherwise.
- */
-function bestFit(columns: readonly number[], width: number, slots: number): Fit {
-  let best: Fit = { parts: 1, places: columns.map(() => 0) };
-  let least = Infinity;
-  for (const parts of [1, 2]) {
-    for (const padding of [0, 1, -1, 2, -2]) {
-      if (Math.abs(padding) * 4 > width) continue;
-      const cell = (width + padding) / (slots * parts);
-      const places = columns.map((column) => Math.min(slots * parts - 1, Math.round(column / cell)));
-      const off = columns.map((column, index) => Math.abs(column / cell - places[index]!));
-      const total = off.reduce((sum, value) => sum + value, 0);
-      const clashes = places.filter((place, index) => place === places[index - 1]).length;
-      const cost =
-        clashes * 10 +
-        (off.some((value) => value > MOST_OFF) ? 1 : 0) +
-        total / (2 * Math.max(1, columns.length)) +
-        Math.abs(padding) * 0.02 +
-        (parts - 1) * 0.3;
-      if (cost < least) {
-        least = cost;
-        best = { parts, places };
-      }
-    }
-  }
-  return best;
+function countedRhythm(measure: TypedMeasure, timing: Timing): Rhythm | null {
+  const grid = gridOf(measure, timing);
+  const first = grid?.marks[0]?.place;
+  if (!grid || !first) return null;
+  const { beat } = meterShape(timing.meter);
+  const length = toNumber(subtract(grid.end, first));
+  const beats = Math.ceil(length * 2) / 2;
+  // the notes of a cut measure end at its bar line
+  const start = subtract(grid.end, rational(beats * 2, 2));
+  const counted = new Set(grid.marks.map(({ column }) => column));
+  const placeOf = (column: number) => multiply(subtract(placeOnGrid(grid, column), start), beat);
+  const notes = measure.notes.map((note) => {
+    const { column, digits } = note;
+    const isFlushRight = digits === 2 && !counted.has(column) && counted.has(column + 1);
+    return { onset: placeOf(isFlushRight ? column + 1 : column), note };
+  });
+  return { beats, isSure: true, notes, placeOf };
 }
 
-function strikesAt(
-  notes: readonly { onset: Rational; note: TypedNote }[],
+function letteredRhythm(measure: TypedMeasure, { meter, warnings }: Timing): Rhythm | null {
+  const { lengths, notes } = measure;
+  const first = lengths[0];
+  if (!first) return null;
+  const warn = (what: string) => warnings.add(first.line, first.lineColumn, `${what}; read by spacing`);
+  const { onsets, end } = onsetsOf(lengths.map(({ length }) => length));
+  const halves = divide(end, multiply(meterShape(meter).beat, [1, 2]));
+  if (halves[1] !== 1) return (warn('these letters do not add up to beats'), null);
+  const onsetAt = (column: number) => {
+    const letter = nearestLength(lengths, column);
+    return letter ? onsets[lengths.indexOf(letter)] : undefined;
+  };
+  const placed = notes.flatMap((note) => {
+    const onset = onsetAt(note.column);
+    return onset ? [{ onset, note }] : [];
+  });
+  if (placed.length < notes.length) return (warn('not every note has a letter over it'), null);
+  const beats = halves[0] / 2;
+  if (beats !== meterShape(meter).beats)
+    warnings.add(
+      first.line,
+      first.lineColumn,
+      `these letters add up to ${beats} beats; look at this measure`,
+    );
+  return { beats, isSure: true, notes: placed, placeOf: (column) => onsetAt(column) ?? ZERO };
+}
+
+function spacedRhythm(measure: TypedMeasure, step: 0.5 | 1, { meter, widths, warnings }: Timing): Rhythm {
+  const beats = beatsByWidth(measure, widths, meter, step);
+  const slots = Math.max(1, Math.round(beats * slotsPerBeat(meter)));
+  const leadIn = leadInOf(measure, widths);
+  const notes = placeNotes(measure, { slots, perBeat: slotsOfBeat(meter), leadIn }, warnings).map(
+    ({ slot, note }) => ({ onset: multiply(slot, slotLength(meter)), note }),
+  );
+  const cell = Math.max(1, measure.width - leadIn) / slots;
+  const placeOf = (column: number) => {
+    const near = notes.find(({ note }) => Math.abs(note.column - column) <= 1);
+    const slot = Math.min(slots - 1, Math.max(0, Math.round((column - leadIn) / cell)));
+    return near?.onset ?? multiply(rational(slot), slotLength(meter));
+  };
+  return { beats, isSure: false, notes, placeOf };
+}
+
+/** Slots of a beat as far as triplets go: 3 where a beat is felt in three. */
+function slotsOfBeat(meter: Meter): number {
+  return meterShape(meter).division === 3 ? 3 : slotsPerBeat(meter);
+}
+
+/** The note value lettered over a strike, `null` where none is. */
+function lengthOver(
+  { lengths }: TypedMeasure,
+  notes: Rhythm['notes'],
+  { onset, string }: Strike,
+): Rational | null {
+  const typed = notes.find((one) => one.note.string === string && equal(one.onset, onset));
+  return typed ? (nearestLength(lengths, typed.note.column)?.length ?? null) : null;
+}
+
+/** The letter over a column, or over the one beside it. */
+function nearestLength(
+  lengths: TypedMeasure['lengths'],
+  column: number,
+): TypedMeasure['lengths'][number] | null {
+  const off = (letter: { column: number }) => Math.abs(letter.column - column);
+  return lengths.find((letter) => off(letter) === 0) ?? lengths.find((letter) => off(letter) === 1) ?? null;
+}
+
+function lasting(strike: Strike, length: Rational | null, end: Rational): Strike {
+  if (!length) return strike;
+  const left = subtract(end, strike.onset);
+  return { ...strike, duration: compare(length, left) > 0 ? left : length };
+}
+
+/** Chords and words by their places. Words that stand under nothing are a remark. */
+function labelsOf(
+  { labels, notes, counts }: TypedMeasure,
+  placeOf: (column: number) => Rational,
   end: Rational,
-  meter: Meter,
-  warnings: Warnings,
-): Strike[] {
-  const together = new Map<string, { onset: Rational; notes: TypedNote[] }>();
-  for (const { onset, note } of notes) {
-    const key = onset.join('/');
-    const chord = together.get(key) ?? { onset, notes: [] };
-    chord.notes.push(note);
-    together.set(key, chord);
-  }
-  const chords = [...together.values()].sort((a, b) => a.onset[0] * b.onset[1] - b.onset[0] * a.onset[1]);
-  return chords
-    .flatMap(({ onset, notes: chord }, index) => {
-      const duration = subtract(chords[index + 1]?.onset ?? end, onset);
-      return soundedNotes(chord, onset, meter, warnings).map(({ note, technique }) => ({
-        onset,
-        duration,
-        string: note.string,
-        fret: note.fret,
-        technique,
-      }));
-    })
-    .sort(compareStrikes);
-}
-
-/** Two or more long strings at once are a brush, kept as its lowest-numbered string; the short string sounds beside it. */
-function soundedNotes(
-  chord: readonly TypedNote[],
-  onset: Rational,
-  meter: Meter,
-  warnings: Warnings,
-): { note: TypedNote; technique: Technique }[] {
-  const long = chord.filter(({ string }) => string < 5).sort((a, b) => a.string - b.string);
-  const short = chord.filter(({ string }) => string === 5).slice(0, 1);
-  const top = long[0];
-  const fretted = long.slice(1).find(({ fret }) => fret > 0);
-  if (fretted) {
-    const what = `a brush keeps the fret of its first note only; fret ${fretted.fret} here is left out`;
-    warnings.add(fretted.line, fretted.lineColumn, what);
-  }
-  const melody: { note: TypedNote; technique: Technique }[] = !top
-    ? []
-    : [{ note: top, technique: long.length > 1 ? 'brush' : techniqueOf(top, onset, meter) }];
-  return [...melody, ...short.map((note) => ({ note, technique: techniqueOf(note, onset, meter) }))];
-}
-
-/**
- * Where no mark says it, the place in the beat does (common practice in down-stroke playing): the short string off the
- * beat is the drone, and an inner string on a place between two down-strokes is the thumb's.
- */
-function techniqueOf({ mark, string }: TypedNote, onset: Rational, meter: Meter): Technique {
-  if (mark) return mark;
-  const [slot, parts] = inSlots(onset, meter);
-  const onBeat = parts === 1 && slot % slotsPerBeat(meter) === 0;
-  if (string === 5) return onBeat ? 'strike' : 'drone';
-  const thumbs = parts === 1 && slot % 2 === 1 && meterShape(meter).division === 2;
-  return thumbs && string > 1 ? 'drop-thumb' : 'strike';
+): MeasureLabel[] {
+  const columns = new Set([...notes, ...counts].map(({ column }) => column));
+  const words = labels.filter(({ kind }) => kind === 'word');
+  const isRemark = words.filter(({ column }) => columns.has(column)).length * 2 < words.length;
+  return labels
+    .filter(({ kind }) => kind === 'chord' || !isRemark)
+    .slice(0, LABELS_MAX)
+    .map(({ kind, text, column }) => ({
+      onset: placeOf(Math.max(0, column)),
+      kind,
+      text: text.slice(0, LABEL_MAX),
+    }))
+    .filter(({ onset }) => compare(onset, end) < 0)
+    .sort((a, b) => compare(a.onset, b.onset));
 }
