@@ -46,8 +46,8 @@ export function shapeOf(text: string): LineShape | null {
   if (tokens.every((token) => TRIPLET.test(token))) return 'triplets';
   const areChords = tokens.every((token) => CHORD.test(token.replace(/^\||\|$/g, '')));
   if (areChords && !areEighths(bare)) return 'chords';
-  if (countWordsIn(bare)) return 'count';
-  return lettersIn(bare) ? 'letters' : null;
+  if (lettersIn(bare)) return 'letters';
+  return countWordsIn(bare) ? 'count' : null;
 }
 
 /** Capital Es close together are eighths, far apart they are chords. */

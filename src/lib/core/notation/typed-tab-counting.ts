@@ -48,11 +48,17 @@ function isTrusted(
 
 const FEWEST_NOTES = 6;
 
-/** Moves the counts by a column or two where nearly every note stands beside one and none at one. */
+/** Moves the counts by a column or two where nearly every note stands beside one and none at one, as when labels were left out. */
 function shiftCounts(counted: readonly TypedMeasure[]): void {
   const notes = counted.reduce((sum, measure) => sum + measure.notes.length, 0);
-  if (notes < FEWEST_NOTES || hits(counted, 0) > 0) return;
-  const shift = [1, -1, 2, -2].find((columns) => hits(counted, columns) >= notes * 0.9);
+  if (counted.length < 2 || notes < FEWEST_NOTES || hits(counted, 0) > 0) return;
+  const begin = (shift: number) =>
+    counted.filter(({ notes: some, counts }) =>
+      some.some(({ column }) => column === (counts[0]?.column ?? -1) + shift),
+    ).length;
+  const shift = [1, -1, 2, -2].find(
+    (columns) => hits(counted, columns) >= notes * 0.9 && begin(columns) * 2 >= counted.length,
+  );
   if (shift === undefined) return;
   for (const measure of counted)
     measure.counts = measure.counts.map((word) => ({ ...word, column: word.column + shift }));

@@ -26,6 +26,8 @@ const PART_LETTERS = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'];
 
 interface TypedPart {
   name: string;
+  /** It has a heading of its own. */
+  isHeaded: boolean;
   repeated: boolean;
   /** Times through that are written out one after the other; 1 without endings. */
   times: number;
@@ -124,7 +126,10 @@ function cutParts(items: readonly TypedItem[], headed: boolean, warnings: Warnin
             tooManyParts(measure, warnings);
             continue;
           }
-          open = { name, repeated: wanted?.isRepeated ?? false, times: 1, measures: [] };
+          open = {
+            ...{ name, isHeaded: wanted !== null, repeated: wanted?.isRepeated ?? false },
+            ...{ times: 1, measures: [] },
+          };
           parts.push(open);
         }
         open.measures.push(measure);
@@ -141,7 +146,7 @@ function cutParts(items: readonly TypedItem[], headed: boolean, warnings: Warnin
 function pickupInFirstPart(parts: TypedPart[], headed: boolean): TypedPart[] {
   const [lone, next, ...rest] = parts;
   const pickup = lone?.measures.length === 1 ? lone.measures[0] : undefined;
-  if (!pickup || !next) return parts;
+  if (!pickup || !next || lone?.isHeaded || pickup.counts[0]?.text === '1') return parts;
   const widths = typedWidths(parts.flatMap(({ measures }) => measures));
   if (!isPickup(pickup, widths)) return parts;
   const joined = [{ ...next, measures: [pickup, ...next.measures] }, ...rest];

@@ -50,6 +50,8 @@ const STRINGS: readonly StringNumber[] = [1, 2, 3, 4, 5];
 /** Columns of a slot, from the width that people type. */
 const CELLS = [2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 15, 16, 18, 20, 24, 28, 30, 32, 40, 48];
 const WIDTH_MAX = 400;
+/** How many times wider a measure may get for its words. */
+const SPREAD_MAX = 3;
 const LETTERS: Readonly<Record<Technique, string>> = {
   strike: 'm',
   brush: 'br',
@@ -63,24 +65,39 @@ const LETTERS: Readonly<Record<Technique, string>> = {
 /** A brush goes on to the next two long strings, open. */
 const BRUSH_REACH = 2;
 
-/** A measure with as few columns as tell where everything in it sounds. */
+/** A measure with as few columns as tell where everything in it sounds, or somewhat more where its words ask for them. */
 export function writtenMeasure(measure: MeasureToWrite, meter: Meter): WrittenMeasure {
   const frets = typedFrets(measure.strikes ?? [], meter);
   const letters = lettersOf(measure, meter);
+  const lead =
+    1 + Math.max(0, ...frets.filter(({ onset }) => onset[0] === 0).map(({ before }) => before.length));
+  let narrowest: CountGrid | null = null;
   for (const cell of CELLS) {
-    const lead = Math.max(
-      1,
-      ...frets.filter(({ onset }) => onset[0] === 0).map(({ before }) => before.length),
-    );
     const grid = gridOf(measure, meter, cell, lead);
-    if (grid && grid.width <= WIDTH_MAX && isTold(measure, frets, letters, grid, meter)) {
-      return typed(measure, frets, letters, grid, meter);
-    }
+    if (!grid || !isTold(measure, frets, letters, grid, meter)) continue;
+    narrowest ??= grid;
+    if (grid.width > narrowest.width * SPREAD_MAX) break;
+    if (areLabelsApart(measure, grid, meter)) return typed(measure, frets, letters, grid, meter);
   }
+  if (narrowest) return typed(measure, frets, letters, narrowest, meter);
   const bare = { ...measure, strikes: null, labels: [] };
-  const grid = gridOf(bare, meter, 2, 1);
+  const grid = gridOf(bare, meter, CELLS[0] ?? 2, 1);
   if (!grid) throw new Error('A measure is at least half a beat long');
   return { ...typed(bare, [], [], grid, meter), isTooFine: measure.strikes !== null };
+}
+
+/** Chords, and words, find room on one line each. */
+function areLabelsApart(measure: MeasureToWrite, grid: CountGrid, meter: Meter): boolean {
+  return (['chord', 'word'] as const).every((kind) => {
+    let free = 0;
+    return measure.labels.every((label) => {
+      if (label.kind !== kind) return true;
+      const column = columnOnGrid(grid, placeOf(measure, label.onset, meter));
+      const isFree = column >= free;
+      free = column + label.text.length + 1;
+      return isFree && free <= grid.width + 2;
+    });
+  });
 }
 
 function gridOf({ from, to }: MeasureToWrite, meter: Meter, cell: number, lead: number): CountGrid | null {
@@ -96,7 +113,7 @@ function gridOf({ from, to }: MeasureToWrite, meter: Meter, cell: number, lead: 
     return next !== undefined && next.column - column <= text.length;
   });
   const grid = isTight ? null : countGrid(words, width, meter, meterShape(meter).division === 3 ? 3 : 1);
-  return grid && equal(grid.end, to) ? grid : null;
+  return grid && equal(grid.end, to) && width <= WIDTH_MAX ? grid : null;
 }
 
 /** The place, in beats from the start of a whole measure, of an onset. */

@@ -15,17 +15,18 @@ import {
 
 /** As wide as typed tab usually is: it fits a page and a phone on its side. */
 const LINE_MAX = 72;
-const WORD_LINES_MAX = 3;
+/** As many as the reader takes for words beside a system. */
+const WORD_LINES_MAX = 6;
 
 /** What the marks mean, in the order in which they are told. */
 const MARKS: readonly [mark: RegExp, meaning: string][] = [
-  [/h\(?\d/, 'h hammer-on'],
-  [/p\(?\d/, 'p pull-off'],
-  [/s\(?\d/, 's slide'],
-  [/d\(?\d/, 'd drop-thumb'],
-  [/t\(?\d/, 't thumb'],
-  [/m\(?\d/, 'm struck'],
-  [/br\(?\d/, 'br brush'],
+  [/h\d/, 'h hammer-on'],
+  [/p\d/, 'p pull-off'],
+  [/s\d/, 's slide'],
+  [/d\d/, 'd drop-thumb'],
+  [/t\d/, 't thumb'],
+  [/m\d/, 'm struck'],
+  [/br\d/, 'br brush'],
   [/~\d/, '~ held'],
   [/>/, '> accent'],
   [/\(/, '( ) ghost'],
@@ -105,11 +106,12 @@ function playedTwice(form: string, name: string): boolean {
 function headerLines(tune: Tune, layerId: Id, rows: readonly string[], blank: readonly string[]): string[] {
   const layer = tune.layers.find(({ id }) => id === layerId);
   const marks = MARKS.filter(([mark]) => rows.some((row) => mark.test(row))).map(([, meaning]) => meaning);
+  const isRaised = tune.capo > 0 || tune.spike > 0;
   const lines: [label: string, value: string | number | null][] = [
     ['Title', oneLine(tune.title)],
     ['Tuning', tuningName(tune.tuning)],
-    ['Capo', tune.capo],
-    ['Spike', tune.spike],
+    ['Capo', isRaised ? tune.capo : null],
+    ['Spike', isRaised ? tune.spike : null],
     ['Key', oneLine(tune.key)],
     ['Meter', tune.meter],
     ['Tempo', tune.goalTempo],
