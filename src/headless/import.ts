@@ -6,13 +6,14 @@ import { writeMusicXml } from '../lib/core/notation/musicxml/write-musicxml';
 import type { EntryWithScore, NotationFile } from '../lib/core/notation/notation-file';
 import { playedOut } from '../lib/core/notation/play-order';
 import { readNotationFile } from '../lib/core/notation/read-file';
-import type { Reading } from '../lib/core/notation/reading';
 import { draftOfReading, type ReadingDefaults } from '../lib/core/notation/reading-draft';
 import type { Score } from '../lib/core/notation/score';
 import { scoreOfTune } from '../lib/core/notation/score-of-tune';
+import { writeTypedTab } from '../lib/core/notation/write-typed-tab';
 import { METERS, type Meter } from '../lib/core/rhythm/meter';
-import { makeTune } from '../lib/core/tune/make-tune';
+import { makeTune, type TuneDraft } from '../lib/core/tune/make-tune';
 import { firstLayer } from '../lib/core/tune/places';
+import type { Tune } from '../lib/core/tune/tune';
 import { cannotRead, readTuning } from './arguments';
 import { Trouble } from './trouble';
 import type { Verb } from './verbs';
@@ -21,45 +22,41 @@ const FORMATS = {
   json: '.json',
   abc: '.abc',
   musicxml: '.musicxml',
+  tab: '.tab',
   midi: '.mid',
 } as const;
 type Format = keyof typeof FORMATS;
 
-const DEFAULTS: ReadingDefaults = {
+const DEFAULTS: Omit<ReadingDefaults, 'meter'> = {
   title: 'Untitled',
-  meter: '2/4',
   tuning: [67, 50, 55, 59, 62],
   goalTempo: 80,
 };
 
 /**
  * Reads a file of notation: all its tunes and what was not read, or with `--out` one file a tune, named by its number in
- * the source or its place there. What is written in a format is the melody as it is played, repeats played out.
+ * the source or its place there. What is written in a format is the melody as it is played, repeats played out. Typed tab
+ * is read in `--meter`, else in the meter that it says itself, else in 2/4.
  */
-export const importFile: Verb = ({ meter = '2/4', as = 'json', tuning, out }, [file, ...more]) => {
+export const importFile: Verb = ({ meter: named, as = 'json', tuning, out }, [file, ...more]) => {
   if (file === undefined || more.length > 0) throw new Trouble('Name one file to import.');
   const format = readOneOf<Format>('as', as, Object.keys(FORMATS) as Format[]);
   const source = openSource(file);
-  const options = { meter: readOneOf<Meter>('meter', meter, METERS), voice: 0 };
+  const meter = readOneOf<Meter>('meter', named ?? '2/4', METERS);
+  const options = { meter, isMeterChosen: named !== undefined, voice: 0 };
   const wanted = readTuning(tuning);
   const tunes = source.entries.map(({ number, title }, index) => {
     const { reading, voices, score } = source.read(index, options);
     const tuned = wanted ? { ...reading, tuning: wanted } : reading;
-    return { number, title: title ?? reading.title, voices, reading: tuned, score };
+    return { number, title: title ?? reading.title, voices, reading: tuned, score, meter };
   });
   if (tunes.every(({ reading }) => reading.parts.length === 0)) {
     throw new Trouble(tunes[0]?.reading.warnings[0]?.message ?? `No tune was found in ${file}.`);
   }
-  if (out !== undefined) {
-    return { format, ...writeAll(tunes, format, out), warnings: source.warnings };
-  }
+  const { guessedEncoding, warnings } = source;
+  if (out !== undefined) return { format, guessedEncoding, ...writeAll(tunes, format, out), warnings };
   if (format === 'midi') throw new Trouble('MIDI is not text: say where to write it with --out DIR.');
-  const told = tunes.map(({ number, reading, voices, score, title }) =>
-    format === 'json'
-      ? { number, voices, ...reading, title }
-      : { number, title, text: contentOf(reading, score, format), warnings: reading.warnings },
-  );
-  return { format: source.format, tunes: told, warnings: source.warnings };
+  return { format: source.format, guessedEncoding, tunes: toldTunes(tunes, format), warnings };
 };
 
 function openSource(file: string): NotationFile {
@@ -74,9 +71,26 @@ function openSource(file: string): NotationFile {
   return source;
 }
 
-interface Found extends Omit<EntryWithScore, 'voices'> {
+interface Found extends EntryWithScore {
   number: number | null;
   title: string | null;
+  /** In which typed tab was read that does not say its meter. */
+  meter: Meter;
+}
+
+function toldTunes(tunes: readonly Found[], format: Format): unknown[] {
+  if (format === 'json') {
+    return tunes.map(({ number, reading, voices, title }) => ({ number, voices, ...reading, title }));
+  }
+  const told = tunes.map((tune) => {
+    const { number, title, reading } = tune;
+    const made = contentOf(tune, format);
+    const text = 'refusal' in made ? { text: null, why: made.refusal } : { text: made.content };
+    return { number, title, ...text, warnings: reading.warnings };
+  });
+  const none = told.find((tune) => 'why' in tune);
+  if (none && 'why' in none && told.every(({ text }) => text === null)) throw new Trouble(none.why);
+  return told;
 }
 
 function writeAll(
@@ -88,14 +102,15 @@ function writeAll(
   const written: string[] = [];
   const notWritten: { number: number | null; title: string | null; why: string }[] = [];
   mkdirSync(folder, { recursive: true });
-  for (const [index, { number, title, reading, score }] of tunes.entries()) {
-    if (reading.parts.length === 0) {
-      const why = reading.warnings[0]?.message ?? 'Nothing that could be read was found in this.';
-      notWritten.push({ number, title, why });
+  for (const [index, tune] of tunes.entries()) {
+    const { number, title } = tune;
+    const made = contentOf(tune, format);
+    if ('refusal' in made) {
+      notWritten.push({ number, title, why: made.refusal });
       continue;
     }
     const target = path.join(folder, freeName(String(number ?? index + 1), taken) + FORMATS[format]);
-    writeFileSync(target, contentOf(reading, score, format));
+    writeFileSync(target, made.content);
     written.push(target);
   }
   return { written, notWritten };
@@ -109,18 +124,41 @@ function freeName(wanted: string, taken: Set<string>): string {
   return name;
 }
 
-function contentOf(reading: Reading, score: Score | null, format: Format): string | Uint8Array {
-  if (format === 'json') return `${JSON.stringify(reading, null, 2)}\n`;
-  const played = playedOut(score ?? scoreOf(reading));
-  if (format === 'abc') return writeAbc(played);
-  return format === 'midi' ? writeMidi(played) : writeMusicXml(played);
+function contentOf(
+  { reading, score, meter }: Found,
+  format: Format,
+): { content: string | Uint8Array } | { refusal: string } {
+  if (reading.parts.length === 0) {
+    return { refusal: reading.warnings[0]?.message ?? 'Nothing that could be read was found in this.' };
+  }
+  if (format === 'json') return { content: `${JSON.stringify(reading, null, 2)}\n` };
+  const draft = draftOfReading(reading, { ...DEFAULTS, meter });
+  if (format === 'tab') {
+    const tune = tuneOf(playedOutDraft(draft));
+    const written = writeTypedTab(tune, firstLayer(tune).id);
+    return 'refusal' in written ? written : { content: written.text };
+  }
+  // what was read into measures at once has no score
+  const played = playedOut(score ?? scoreOf(draft));
+  if (format === 'abc') return { content: writeAbc(played) };
+  return { content: format === 'midi' ? writeMidi(played) : writeMusicXml(played) };
 }
 
-/** What was read into measures at once, as a score. */
-function scoreOf(reading: Reading): Score {
+/** One part that is all of the form. */
+function playedOutDraft(draft: TuneDraft): TuneDraft {
+  const parts = new Map(draft.parts.map(({ name, measures }) => [name, measures]));
+  const measures = [...draft.form].flatMap((letter) => parts.get(letter) ?? []);
+  const own = measures.map((measure) => ({ ...measure, sameAs: null }));
+  return { ...draft, form: 'A', parts: [{ name: 'A', measures: own }] };
+}
+
+function tuneOf(draft: TuneDraft): Tune {
   let ids = 0;
-  const draft = draftOfReading(reading, DEFAULTS);
-  const tune = makeTune(draft, () => String((ids += 1)), { at: 0, offsetMin: 0 });
+  return makeTune(draft, () => String((ids += 1)), { at: 0, offsetMin: 0 });
+}
+
+function scoreOf(draft: TuneDraft): Score {
+  const tune = tuneOf(draft);
   return scoreOfTune(tune, firstLayer(tune).id);
 }
 

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { parseMidi } from 'midi-file';
 import { afterAll, describe, expect, it } from 'vitest';
+import { readTypedTab } from '../../src/lib/core/notation/typed-tab';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'phrasewright-import-'));
 afterAll(() => {
@@ -69,9 +70,33 @@ describe('import', () => {
     expect(tunes[0]?.text).toContain('Old Joe Clark');
   });
 
+  it('writes typed tab as it is played, in the meter that the text says', () => {
+    const { stdout, status } = headless('import', 'sample-data/tunes/old-joe-clark.txt', '--as', 'tab');
+    expect(status).toBe(0);
+    const { tunes, guessedEncoding } = JSON.parse(stdout) as {
+      tunes: { text: string }[];
+      guessedEncoding: string | null;
+    };
+    expect(guessedEncoding).toBeNull();
+    const reading = readTypedTab(tunes[0]?.text ?? '', { meter: '4/4' });
+    expect(reading).toMatchObject({ title: 'Old Joe Clark', capo: 2, spike: 2, meter: '2/4', tempo: 112 });
+    // AABB of eight measures each (common practice)
+    expect(reading.parts.map(({ measures }) => measures.length)).toEqual([32]);
+  });
+
+  it('says in a sentence that a melody has no tab, and names the encoding that it guessed', () => {
+    const latin = path.join(folder, 'latin.abc');
+    writeFileSync(latin, Buffer.from(TUNES.replace('Winter Well', 'Caf\u00e9 Well'), 'latin1'));
+    const { stderr, status } = headless('import', latin, '--as', 'tab');
+    expect(status).not.toBe(0);
+    expect(stderr).toMatch(/This melody has no tab to write yet/);
+    const told = JSON.parse(headless('import', latin).stdout) as { guessedEncoding: string };
+    expect(told.guessedEncoding).toBe('Windows-1252');
+  });
+
   it('refuses a format that it does not write in a sentence', () => {
     const { stderr, status } = headless('import', file, '--as', 'pdf');
     expect(status).not.toBe(0);
-    expect(stderr).toMatch(/json, abc, musicxml, midi: saw pdf/);
+    expect(stderr).toMatch(/json, abc, musicxml, tab, midi: saw pdf/);
   });
 });

@@ -1,6 +1,6 @@
 import { draftProblems } from '$lib/core/tune/draft-problems';
 import { draftOfReading } from '$lib/core/notation/reading-draft';
-import { NOTATION_BYTES_MAX, type NotationEntry } from '$lib/core/notation/notation-file';
+import { NOTATION_BYTES_MAX, type EntryOptions, type NotationEntry } from '$lib/core/notation/notation-file';
 import type { ReadingWarning } from '$lib/core/notation/reading';
 import type { Meter } from '$lib/core/rhythm/meter';
 import { makeTune, type TuneDraft } from '$lib/core/tune/make-tune';
@@ -23,7 +23,7 @@ export interface ImportPreview {
   voices: readonly string[];
   voice: number;
   warnings: readonly ReadingWarning[];
-  /** The meter is not in typed tab; the learner says it. */
+  /** Typed tab that does not say its meter: the learner says it. */
   asksMeter: boolean;
 }
 
@@ -61,7 +61,7 @@ export class NotationImport {
     await this.#work('choosing', async (signal) => {
       const previews: ImportPreview[] = [];
       for (const index of indices.slice(0, CHOSEN_MAX)) {
-        previews.push(await this.#preview(signal, index, 0, '2/4'));
+        previews.push(await this.#preview(signal, index, { voice: 0, meter: '2/4' }));
       }
       this.previews = previews;
       this.phase = 'looking';
@@ -73,8 +73,11 @@ export class NotationImport {
     const before = this.previews.find((preview) => preview.index === index);
     if (!before) return;
     await this.#work('looking', async (signal) => {
-      const wanted = meter ?? before.draft.meter;
-      const again = await this.#preview(signal, index, voice ?? before.voice, wanted);
+      const again = await this.#preview(signal, index, {
+        voice: voice ?? before.voice,
+        meter: meter ?? before.draft.meter,
+        isMeterChosen: before.asksMeter,
+      });
       const { title, tuning, goalTempo, capo, spike } = before.draft;
       this.#replace({ ...again, draft: { ...again.draft, title, tuning, goalTempo, capo, spike } });
     });
@@ -146,8 +149,9 @@ export class NotationImport {
     });
   }
 
-  async #preview(signal: AbortSignal, index: number, voice: number, meter: Meter): Promise<ImportPreview> {
-    const { reading, voices } = await this.#client.read(signal, index, { meter, voice });
+  async #preview(signal: AbortSignal, index: number, options: EntryOptions): Promise<ImportPreview> {
+    const { meter, voice } = options;
+    const { reading, voices } = await this.#client.read(signal, index, options);
     if (reading.parts.length === 0) {
       throw new Error(reading.warnings[0]?.message ?? 'Nothing in this tune could be read.');
     }
@@ -157,7 +161,7 @@ export class NotationImport {
       tuning: app.settings.tuning ?? COMMON_TUNINGS[0]?.tuning ?? [67, 50, 55, 59, 62],
       goalTempo: GOAL_TEMPO,
     });
-    const asksMeter = this.listing?.format === 'tab';
+    const asksMeter = this.listing?.format === 'tab' && reading.meter === null;
     return { index, draft, voices, voice, warnings: reading.warnings, asksMeter };
   }
 

@@ -2,7 +2,7 @@ import type { Score } from '$lib/core/notation/score';
 import type { Id, Tune } from '$lib/core/tune/tune';
 import { canSend, download, send } from './hand-out-file';
 
-type OutFormat = 'musicxml' | 'abc' | 'midi';
+type OutFormat = 'musicxml' | 'abc' | 'tab' | 'midi';
 
 const NAME_LETTERS_MAX = 80;
 
@@ -10,32 +10,54 @@ interface Writer {
   ending: string;
   type: string;
   /** Loads the writer when it is asked for. */
-  load: () => Promise<(score: Score) => string | Uint8Array>;
+  load: () => Promise<Write>;
 }
+
+/** One layer of a tune in a format, or a sentence that says why there is nothing to write. */
+type Write = (tune: Tune, layerId: Id) => Written;
+type Written = { content: string | Uint8Array } | { refusal: string };
 
 /** Types as registered with IANA; MusicXML's by the W3C (from memory). */
 const WRITERS: Record<OutFormat, Writer> = {
   musicxml: {
     ending: '.musicxml',
     type: 'application/vnd.recordare.musicxml+xml',
-    load: async () => (await import('$lib/core/notation/musicxml/write-musicxml')).writeMusicXml,
+    load: () =>
+      ofScore(async () => (await import('$lib/core/notation/musicxml/write-musicxml')).writeMusicXml),
   },
   abc: {
     ending: '.abc',
     type: 'text/vnd.abc',
-    load: async () => (await import('$lib/core/notation/abc/write-abc')).writeAbc,
+    load: () => ofScore(async () => (await import('$lib/core/notation/abc/write-abc')).writeAbc),
+  },
+  tab: {
+    ending: '.txt',
+    type: 'text/plain',
+    load: async () => {
+      const { writeTypedTab } = await import('$lib/core/notation/write-typed-tab');
+      return (tune, layerId) => {
+        const written = writeTypedTab(tune, layerId);
+        return 'refusal' in written ? written : { content: written.text };
+      };
+    },
   },
   midi: {
     ending: '.mid',
     type: 'audio/midi',
-    load: async () => (await import('$lib/core/notation/midi/write-midi')).writeMidi,
+    load: () => ofScore(async () => (await import('$lib/core/notation/midi/write-midi')).writeMidi),
   },
 };
+
+async function ofScore(load: () => Promise<(score: Score) => string | Uint8Array>): Promise<Write> {
+  const [{ scoreOfTune }, write] = await Promise.all([import('$lib/core/notation/score-of-tune'), load()]);
+  return (tune, layerId) => ({ content: write(scoreOfTune(tune, layerId)) });
+}
 
 /** The formats as the learner chooses among them. */
 export const OUT_FORMATS = [
   { format: 'musicxml', name: 'MusicXML', what: 'notes and tab, for a score program' },
   { format: 'abc', name: 'ABC', what: 'the melody as text' },
+  { format: 'tab', name: 'Typed tab', what: 'the tab as text, to read anywhere' },
   { format: 'midi', name: 'MIDI', what: 'the sound as it is played' },
 ] as const satisfies readonly { format: OutFormat; name: string; what: string }[];
 
@@ -51,18 +73,17 @@ const WHAT_BECAME = {
  */
 export async function handOutNotation(tune: Tune, layerId: Id, format: OutFormat): Promise<string> {
   try {
-    return WHAT_BECAME[await handOut(tune, layerId, format)];
+    const { ending, type, load } = WRITERS[format];
+    const written = (await load())(tune, layerId);
+    if ('refusal' in written) return written.refusal;
+    const content = typeof written.content === 'string' ? written.content : new Uint8Array(written.content);
+    return WHAT_BECAME[await handOut(new File([content], notationName(tune.title) + ending, { type }))];
   } catch {
     return 'The file could not be made. The tune is safe; reload the page and try again.';
   }
 }
 
-async function handOut(tune: Tune, layerId: Id, format: OutFormat): ReturnType<typeof send> {
-  const { ending, type, load } = WRITERS[format];
-  const [{ scoreOfTune }, write] = await Promise.all([import('$lib/core/notation/score-of-tune'), load()]);
-  const written = write(scoreOfTune(tune, layerId));
-  const content = typeof written === 'string' ? written : new Uint8Array(written);
-  const file = new File([content], notationName(tune.title) + ending, { type });
+async function handOut(file: File): ReturnType<typeof send> {
   if (canSend(file)) return send(file);
   download(file);
   return 'saved';

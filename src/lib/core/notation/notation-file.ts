@@ -17,8 +17,10 @@ export interface NotationEntry {
 }
 
 export interface EntryOptions {
-  /** What the text does not say: used by typed tab only. */
+  /** For typed tab only, and there for a text that does not say it. */
   meter: Meter;
+  /** The learner has chosen the meter: it counts whatever the text says. */
+  isMeterChosen?: boolean;
   /** Which of the voices holds the melody, from 0. */
   voice: number;
 }

@@ -80,8 +80,8 @@ function tabFile(text: string, guessedEncoding: string | null): NotationFile {
     guessedEncoding,
     entries: [{ title, number: null, line: 1 }],
     warnings: [],
-    read: (index, { meter }) =>
-      index === 0 ? { reading: readTypedTab(text, { meter }), voices: [], score: null } : noSuchTune(),
+    read: (index, options) =>
+      index === 0 ? { reading: readTypedTab(text, options), voices: [], score: null } : noSuchTune(),
   };
 }
 
