@@ -80,12 +80,23 @@ test('a measure is written by keyboard alone, undone and redone; a shared one as
   await keys('Delete');
   await cell(page, /^beat one, e, second string: nothing/).waitFor(SLOW);
 
-  await button(page, 'Save').focus();
-  await page.keyboard.press('Enter');
+  const focused = () =>
+    soon(() =>
+      page.evaluate(
+        () =>
+          (document.activeElement as HTMLElement | null)?.ariaLabel ?? document.activeElement?.textContent,
+      ),
+    );
+  await keys('Control+s');
   await page.getByText('A1 and B2 share this measure.').waitFor(SLOW);
-  await button(page, 'Only A1').focus();
-  await page.keyboard.press('Enter');
+  await focused().toBe('Only A1');
+  await keys('Escape');
+  await focused().toMatch(/^beat one, e, second string/);
+  await keys('Control+s');
+  await focused().toBe('Only A1');
+  await keys('Enter');
   await page.getByText('Saved.').waitFor(SLOW);
+  await focused().toMatch(/^beat one, e, second string/);
   const only = await held(page);
   expect(only[0]?.[0]).toBe('0/1 1:12 strike');
   expect(only.slice(1)).toEqual(before.slice(1));

@@ -48,6 +48,7 @@ export class MeasureEditor {
   pattern: Fill = $state('note-brush-drone');
   string: StringNumber = $state(1);
   #meter: Meter = $state.raw('4/4');
+  #setup: Setup = $state.raw({ tuning: [0, 0, 0, 0, 0], capo: 0, spike: 0 });
   readonly #keeper: DraftKeeper;
   #steps = $state.raw(firstStep<MeasureWriting>({ beats: 1, strikes: null, labels: [] }));
   #saved = $state.raw<MeasureWriting>({ beats: 1, strikes: null, labels: [] });
@@ -66,13 +67,14 @@ export class MeasureEditor {
     this.places.findLast(({ onset }) => compare(onset, this.#onset) <= 0) ?? this.places[0],
   );
   readonly note = $derived(this.place ? noteAt(this.writing, this.place.onset, this.string) : null);
-  readonly hints = $derived(measureHints(this.writing, this.#meter));
+  readonly hints = $derived(measureHints(this.writing, this.#meter, this.#setup));
   readonly contentChanged = $derived(writingKey(this.writing) !== writingKey(this.#saved));
   readonly isChanged = $derived(!isSameWriting(this.writing, this.#saved));
 
   constructor(tune: Tune, layerId: Id, measure: Measure, draft: MeasureDraft | null) {
     this.at = { tuneId: tune.id, layerId, measureId: measure.id };
     this.#meter = tune.meter;
+    this.#setup = tune;
     this.#keeper = new DraftKeeper(this.at);
     const { id, beats, strikes, melody } = figureOf(tune, layerId, measure);
     this.#saved = { beats, strikes, ...(melody && { melody }), labels: measure.labels ?? [] };
@@ -163,8 +165,8 @@ export class MeasureEditor {
   }
 
   /** Writes the melody as tab, and gives the notes that it could not place. */
-  proposeTab(setup: Setup): readonly MelodyNote[] {
-    const { writing, outOfReach } = melodyOnNeck(this.writing, setup);
+  proposeTab(): readonly MelodyNote[] {
+    const { writing, outOfReach } = melodyOnNeck(this.writing, this.#setup);
     this.edit(() => writing);
     return outOfReach;
   }

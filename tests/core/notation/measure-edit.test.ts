@@ -326,7 +326,8 @@ describe('hints', () => {
   const on = (technique: Strike['technique'], fret: number, onset: Rational = [1, 8]): Strike => ({
     ...{ onset, duration: [1, 8], string: 1, fret, technique },
   });
-  const hints = (...strikes: Strike[]): string[] => measureHints({ ...EMPTY, strikes }, '2/4');
+  const setup = { tuning: [67, 50, 55, 59, 62] as const, capo: 2, spike: 2 };
+  const hints = (...strikes: Strike[]): string[] => measureHints({ ...EMPTY, strikes }, '2/4', setup);
 
   test('a hammer-on comes from a lower fret, a pull-off from a higher one', () => {
     const first = on('strike', 2, [0, 1]);
@@ -345,5 +346,14 @@ describe('hints', () => {
     expect(hints(on('strike', 1, [0, 1]), on('strike', 6))).toEqual([]);
     expect(hints(on('strike', 0, [0, 1]), on('strike', 12))).toEqual([]);
     expect(hints(on('strike', 1, [0, 1]), on('strike', 9, [1, 4]))).toEqual([]);
+    expect(hints(on('strike', 1, [0, 1]), on('slide', 9))).toEqual([]);
+  });
+  test('a fret past the end of the neck is said, counted from the capo and from the spike', () => {
+    // common practice: 22 frets, the short string from the fifth; under capo and spike 2 that leaves 20 and 15
+    expect(hints(on('strike', 20))).toEqual([]);
+    expect(hints(on('strike', 21)).join()).toMatch(/first string has no fret 21 .* ends at 20/);
+    const short = (fret: number): Strike => ({ ...on('drone', fret), string: 5 });
+    expect(hints(short(15))).toEqual([]);
+    expect(hints(short(16)).join()).toMatch(/fifth string has no fret 16 .* ends at 15/);
   });
 });

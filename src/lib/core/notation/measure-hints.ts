@@ -1,16 +1,28 @@
 import { beatOf, type Meter } from '../rhythm/meter';
 import { compare, ZERO } from '../rhythm/rational';
+import { lastFret } from '../tune/neck';
 import { ordinalWord } from '../tune/number-words';
 import type { Strike } from '../tune/strike';
+import type { Setup } from '../tune/tuning';
 import type { MeasureWriting } from './measure-edit';
 
 /** Frets that a left hand spans within a beat without moving (common practice: four fingers, a fret each, and one more). */
 const STRETCH_FRETS = 5;
 
 /** What a player would look at twice, in sentences; it never keeps a measure from being saved. */
-export function measureHints(writing: MeasureWriting, meter: Meter): string[] {
+export function measureHints(writing: MeasureWriting, meter: Meter, setup: Setup): string[] {
   const strikes = writing.strikes ?? [];
-  return [...strikes.flatMap((strike) => slurHint(strike, strikes)), ...stretchHints(strikes, meter)];
+  return [
+    ...strikes.flatMap((strike) => neckHint(strike, setup)),
+    ...strikes.flatMap((strike) => slurHint(strike, strikes)),
+    ...stretchHints(strikes, meter),
+  ];
+}
+
+function neckHint({ string, fret }: Strike, setup: Setup): string[] {
+  const last = lastFret(string, setup);
+  if (fret <= last) return [];
+  return [`The ${ordinalWord(string)} string has no fret ${fret} on most necks: it ends at ${last} here.`];
 }
 
 function slurHint(strike: Strike, strikes: readonly Strike[]): string[] {
@@ -35,8 +47,9 @@ function slurHint(strike: Strike, strikes: readonly Strike[]): string[] {
 
 function stretchHints(strikes: readonly Strike[], meter: Meter): string[] {
   const beats = new Map<number, number[]>();
-  for (const { onset, string, fret } of strikes) {
-    if (fret === 0 || string === 5) continue;
+  for (const { onset, string, fret, technique } of strikes) {
+    // the hand moves along with a slide
+    if (fret === 0 || string === 5 || technique === 'slide') continue;
     const beat = beatOf(meter, onset);
     beats.set(beat, [...(beats.get(beat) ?? []), fret]);
   }

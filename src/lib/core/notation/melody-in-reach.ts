@@ -1,7 +1,6 @@
 import { equal } from '../rhythm/rational';
-import { FRET_MAX } from '../tune/limits';
 import type { MelodyNote } from '../tune/melody';
-import { LONG_STRINGS, lowestFret } from '../tune/neck';
+import { lastFret, LONG_STRINGS, lowestFret } from '../tune/neck';
 import { compareStrikes, type Strike } from '../tune/strike';
 import type { Setup } from '../tune/tuning';
 import type { MeasureWriting } from './measure-edit';
@@ -24,7 +23,7 @@ export function melodyOnNeck(writing: MeasureWriting, setup: Setup): MelodyOnNec
       (string) => !strikes.some((strike) => strike.string === string && equal(strike.onset, note.onset)),
     );
     const position = lowestFret(note.pitch, free, setup);
-    if (!position || position.fret > FRET_MAX) {
+    if (!position || position.fret > lastFret(position.string, setup)) {
       outOfReach.push(note);
       continue;
     }

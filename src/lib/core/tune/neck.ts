@@ -1,3 +1,4 @@
+import { FRET_MAX } from './limits';
 import { soundingPitch, type Setup, type StringNumber } from './tuning';
 
 /** From the thinnest; the short string is the drone's. */
@@ -17,4 +18,12 @@ export function lowestFret(
     .filter(({ fret }) => fret >= 0)
     .sort((a, b) => a.fret - b.fret);
   return reach[0] ?? null;
+}
+
+/** The fret at which the short string has its own nut (common practice). */
+const SHORT_STRING_NUT = 5;
+
+/** The last fret of a string, counted as tab counts it: from the capo, on the short string from its own nut or spike. */
+export function lastFret(string: StringNumber, { capo, spike }: Setup): number {
+  return FRET_MAX - (string === 5 ? SHORT_STRING_NUT + spike : capo);
 }

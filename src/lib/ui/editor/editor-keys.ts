@@ -49,6 +49,7 @@ export const KEYS_LISTED: readonly (readonly [key: string, does: string])[] = [
   ['f', 'fills the pattern in'],
   ['Ctrl Z', 'undo'],
   ['Ctrl Shift Z', 'redo'],
+  ['Ctrl S', 'saves'],
 ];
 
 export interface KeyPress {
@@ -58,7 +59,16 @@ export interface KeyPress {
   altKey: boolean;
 }
 
-/** `null` for a key that is the page's or the browser's. */
+/** What a key does wherever the focus is; `null` for nothing. */
+export function pageKey(press: KeyPress & { shiftKey: boolean }): 'undo' | 'redo' | 'save' | null {
+  if (!(press.ctrlKey || press.metaKey) || press.altKey) return null;
+  const key = press.key.toLowerCase();
+  if (key === 's') return press.shiftKey ? null : 'save';
+  if (key === 'y') return 'redo';
+  return key === 'z' ? (press.shiftKey ? 'redo' : 'undo') : null;
+}
+
+/** While the grid has the focus. `null` for a key that is the page's or the browser's. */
 export function editorKey({ key, ctrlKey, metaKey, altKey }: KeyPress): EditorKey | null {
   if (ctrlKey || metaKey || altKey) return null;
   const move = MOVES[key];
