@@ -253,6 +253,19 @@ describe('the down-stroke pattern', () => {
   test('the thumb drops to a string inside the one struck', () => {
     expect(told(fillUnit(written(1), '2/4', [0, 1], 'drop-thumb', 1))[1]).toBe('1/16+1/16 3:0 drop-thumb');
   });
+  test('a triplet is left alone, and the drone comes after it where there is a slot', () => {
+    const third = (n: number): Strike => ({
+      ...{ onset: rational(n, 12), duration: rational(1, 12), string: 1, fret: n, technique: 'strike' },
+    });
+    const triplet: MeasureWriting = { ...EMPTY, strikes: [third(0), third(1), third(2)] };
+    expect(fillMeasure(triplet, '2/4', 'note-brush-drone')).toBe(triplet);
+    const two: MeasureWriting = { ...EMPTY, strikes: [third(0), third(1)] };
+    expect(told(fillMeasure(two, '2/4', 'note-brush-drone'))).toEqual([
+      '0/1+1/12 1:0 strike',
+      '1/12+5/48 1:1 strike',
+      '3/16+5/16 5:0 drone',
+    ]);
+  });
   test('without a note it is built on the open string in hand', () => {
     expect(told(fillUnit(EMPTY, '2/4', [1, 4], 'note-drone', 3))[0]).toBe('1/4+1/16 3:0 strike');
   });

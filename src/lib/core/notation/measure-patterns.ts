@@ -1,6 +1,6 @@
 import type { Meter } from '../rhythm/meter';
 import { beatsToWholeNotes } from '../rhythm/meter';
-import { add, compare, equal, multiply, rational, type Rational } from '../rhythm/rational';
+import { add, compare, equal, multiply, rational, subtract, type Rational } from '../rhythm/rational';
 import type { Strike } from '../tune/strike';
 import type { StringNumber } from '../tune/tuning';
 import { withNotes, type MeasureWriting } from './measure-edit';
@@ -55,7 +55,8 @@ export function unitOf(meter: Meter, beats: number, onset: Rational): Rational {
 
 /**
  * One unit filled around its melody: strikes of the left-hand notes stay, what an earlier filling put there goes, and
- * the pattern takes the places that are free. Without a note on its first place it is built on the open string `string`.
+ * the pattern takes the places that are free: those a slot or more from every melody note, so that a triplet is left
+ * alone. Without a note on its first place it is built on the open string `string`.
  */
 export function fillUnit(
   writing: MeasureWriting,
@@ -76,10 +77,12 @@ export function fillUnit(
   const added: Strike[] = [];
   for (const [slot, role] of STEPS[fill][UNIT[meter]]) {
     const onset = add(start, multiply(slotLength(meter), rational(slot)));
-    if (compare(onset, end) >= 0 || melody.some((strike) => equal(strike.onset, onset))) continue;
+    if (compare(onset, end) >= 0 || melody.some((strike) => isWithinSlot(strike.onset, onset, meter)))
+      continue;
     added.push(played(role, onset, note));
   }
-  return withNotes(writing, meter, [...outside, ...melody, ...added]);
+  const hadMore = outside.length + melody.length < strikes.length;
+  return added.length > 0 || hadMore ? withNotes(writing, meter, [...outside, ...melody, ...added]) : writing;
 }
 
 /** Every unit that has a melody note on its first place. Unchanged when there is none. */
@@ -106,6 +109,11 @@ function played(role: Role, onset: Rational, note: Strike): Strike {
   // the thumb drops to the string inside the one struck: 1 to 2, 2 to 3, 3 to 4
   const string = Math.min(4, note.string + 1) as StringNumber;
   return { onset, duration, string: string === note.string ? 3 : string, fret: 0, technique: 'drop-thumb' };
+}
+
+function isWithinSlot(a: Rational, b: Rational, meter: Meter): boolean {
+  const apart = compare(a, b) < 0 ? subtract(b, a) : subtract(a, b);
+  return compare(apart, slotLength(meter)) < 0;
 }
 
 function unitLength(meter: Meter): Rational {
