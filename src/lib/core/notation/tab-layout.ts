@@ -1,6 +1,7 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare } from '../rhythm/rational';
 import { measureLabel } from '../tune/passage-name';
+import { isPickup } from '../tune/pickup';
 import type { Stretch } from '../tune/places';
 import { STAFF_LINES, clefSize, drawStaff, stepY } from './draw-staff';
 import { columnX, countedSlots, drawTab, type Spot } from './draw-tab';
@@ -21,6 +22,8 @@ import {
 export interface TabLayout {
   width: number;
   height: number;
+  /** From the top of a line to the top of the next. */
+  lineHeight: number;
   /** Font sizes. */
   fretSize: number;
   clefSize: number;
@@ -69,6 +72,18 @@ export interface TabDrawing {
   times?: number;
 }
 
+/** A line of tab. A run that is played several times opens in one row and closes in the same or a later one. */
+export interface TabRow {
+  stretches: readonly Stretch[];
+  repeat: Repeat | null;
+}
+
+export interface Repeat {
+  opens: boolean;
+  /** How often the run has been played when it ends here; 0: it does not. */
+  closes: number;
+}
+
 /** What a melody is called where there is room for it, and where there is not. */
 const MELODY_TAGS = { wide: 'melody, no tab yet', narrow: 'melody' };
 const WIDE_TAG = 170;
@@ -83,23 +98,50 @@ export function tabLayout(
   meter: Meter,
   { width, compact = false, counted = true, times = 1 }: TabDrawing,
 ): TabLayout {
-  const rows = brokenIntoLines(stretches, meter, width, compact);
-  const isNamed = isLabelled(stretches);
-  const most = Math.max(1, ...rows.map((row) => slotsIn(row, meter)));
-  const sizes = tabSizes(stretches, meter, width / most, counted);
-  const lines = rows.map((row, index) => {
-    const repeat = times > 1 ? { opens: index === 0, closes: index === rows.length - 1 ? times : 0 } : null;
-    return lineLayout(row, index * sizes.lineHeight, sizes, meter, { repeat, isNamed });
-  });
+  const lines = brokenIntoLines(stretches, meter, width, compact);
+  return { ...layoutOfRows(rowsOf(lines, times), meter, sizesOfRows(lines, meter, width, counted)), width };
+}
+
+/** Lines of one run of measures, between repeat signs when the run is played several times. */
+export function rowsOf(lines: readonly (readonly Stretch[])[], times: number): TabRow[] {
+  const last = lines.length - 1;
+  return lines.map((stretches, index) => ({
+    stretches,
+    repeat: times > 1 ? { opens: index === 0, closes: index === last ? times : 0 } : null,
+  }));
+}
+
+/** Sizes of lines that are to be `width` wide, where the longest fills it. */
+export function sizesOfRows(
+  lines: readonly (readonly Stretch[])[],
+  meter: Meter,
+  width: number,
+  isCounted: boolean,
+): TabSizes {
+  const most = Math.max(1, ...lines.map((line) => slotsIn(line, meter)));
+  return tabSizes(lines.flat(), meter, width / most, isCounted);
+}
+
+/** Where everything of the given lines stands, in one drawing. */
+export function layoutOfRows(rows: readonly TabRow[], meter: Meter, sizes: TabSizes): TabLayout {
+  const isNamed = isLabelled(rows.flatMap(({ stretches }) => [...stretches]));
+  const lines = rows.map(({ stretches, repeat }, index) =>
+    lineLayout(stretches, index * sizes.lineHeight, sizes, meter, { repeat, isNamed }),
+  );
   return {
-    width,
+    width: Math.max(0, ...rows.map(({ stretches }) => slotsIn(stretches, meter))) * sizes.slot,
     height: Math.max(1, rows.length) * sizes.lineHeight,
+    lineHeight: sizes.lineHeight,
     fretSize: sizes.fret,
     clefSize: clefSize(sizes),
     wordSize: sizes.word,
     lines,
-    beats: rows.flatMap((row, index) => beatColumns(row, index * sizes.lineHeight, sizes, meter)),
-    measures: rows.flatMap((row, index) => measureBoxes(row, index * sizes.lineHeight, sizes, meter)),
+    beats: rows.flatMap(({ stretches }, index) =>
+      beatColumns(stretches, index * sizes.lineHeight, sizes, meter),
+    ),
+    measures: rows.flatMap(({ stretches }, index) =>
+      measureBoxes(stretches, index * sizes.lineHeight, sizes, meter),
+    ),
   };
 }
 
@@ -108,12 +150,6 @@ export function beatNumerals(stretches: readonly Stretch[]): number[] {
   return stretches.flatMap(({ fromBeat, toBeat }) =>
     Array.from({ length: Math.ceil(toBeat - fromBeat) }, (_, beat) => Math.floor(fromBeat) + beat + 1),
   );
-}
-
-interface Repeat {
-  opens: boolean;
-  /** How often the run has been played when it ends here; 0: it does not. */
-  closes: number;
 }
 
 function lineLayout(
@@ -159,7 +195,7 @@ function lineLayout(
     }
     left += width;
   }
-  if (repeat) drawRepeat(line, repeat, sizes, lineTop);
+  if (repeat) drawRepeat(line, repeat, { from: pickupSlots(row, meter) * sizes.slot, lineTop, sizes });
   return line;
 }
 
@@ -227,7 +263,9 @@ function drawTexts(
   if (sizes.label !== null) {
     const isTagged = isMelody(stretch) && !(before && isMelody(before));
     const tag = isTagged ? MELODY_TAGS[width < WIDE_TAG ? 'narrow' : 'wide'] : null;
-    const said = [isNamed ? measureLabel(stretch) : null, tag].filter((one) => one !== null);
+    const said = [isNamed && !isPickup(stretch) ? measureLabel(stretch) : null, tag].filter(
+      (one) => one !== null,
+    );
     line.labels.push({ x: left + 5, y: lineTop + sizes.label, text: said.join(' · ') });
   }
   for (const { onset, kind, text } of stretch.measure.labels ?? []) {
@@ -246,14 +284,25 @@ function drawTexts(
   }
 }
 
-function drawRepeat(line: TabLine, { opens, closes }: Repeat, sizes: TabSizes, lineTop: number): void {
+/** A pickup is not played again with the run that it leads into. */
+function pickupSlots(row: readonly Stretch[], meter: Meter): number {
+  return slotsIn(row.slice(0, 1).filter(isPickup), meter);
+}
+
+function drawRepeat(
+  line: TabLine,
+  { opens, closes }: Repeat,
+  { from: start, lineTop, sizes }: { from: number; lineTop: number; sizes: TabSizes },
+): void {
   const from = line.strings[0] ?? 0;
   const height = (line.strings[4] ?? 0) - from;
   const thick = Math.max(3, sizes.gap * 0.16);
   const radius = Math.max(1.6, sizes.gap * 0.1);
   const dots = (x: number) =>
     discPath(x, from + height * 0.36, radius) + discPath(x, from + height * 0.6, radius);
-  if (opens) line.heavy += boxPath({ x: 0, y: from, width: thick, height }) + dots(thick + 3 + radius);
+  if (opens) {
+    line.heavy += boxPath({ x: start, y: from, width: thick, height }) + dots(start + thick + 3 + radius);
+  }
   if (closes === 0) return;
   line.heavy += boxPath({ x: line.end - thick, y: from, width: thick, height });
   line.heavy += dots(line.end - thick - 3 - radius);

@@ -1,5 +1,6 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare, equal, subtract, toNumber, ZERO } from '../rhythm/rational';
+import { isPickup } from '../tune/pickup';
 import type { Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';
 import { inSlots, slotsPerBeat } from './slots';
@@ -54,7 +55,8 @@ export function slotsIn(stretches: readonly Stretch[], meter: Meter): number {
 }
 
 /** Several measures carry their names; the two sides of a seam do not. */
-export function isLabelled(stretches: readonly Stretch[]): boolean {
+export function isLabelled(all: readonly Stretch[]): boolean {
+  const stretches = all.filter((stretch) => !isPickup(stretch));
   const isSeam = stretches.some(({ fromBeat, toBeat, figure }) => fromBeat > 0 || toBeat < figure.beats);
   return stretches.length > 1 && !isSeam;
 }
@@ -77,7 +79,7 @@ export function brokenIntoLines(
   const usual = meterShape(meter).beats * slotsPerBeat(meter);
   const total = slotsIn(stretches, meter);
   const least = compact ? LEAST_SLOT.compact : total <= 2 * usual ? LEAST_SLOT.few : LEAST_SLOT.many;
-  const room = width / Math.max(least, SMALLEST_TEXT / (0.9 * ownRoom(stretches, meter)));
+  const room = width / Math.max(least, leastSlot(stretches, meter));
   if (total <= Math.max(room, usual)) return stretches.length > 0 ? [[...stretches]] : [];
   const perLine = [8, 4, 2].find((count) => count * usual <= room && count <= stretches.length) ?? 1;
   const lines: Stretch[][] = [];
@@ -130,6 +132,11 @@ function ownRoom(stretches: readonly Stretch[], meter: Meter): number {
     }
   }
   return Math.max(least, 0.25);
+}
+
+/** The narrowest slot at which the smallest numbers do not touch. */
+export function leastSlot(stretches: readonly Stretch[], meter: Meter): number {
+  return SMALLEST_TEXT / (0.9 * ownRoom(stretches, meter));
 }
 
 /** Sizes of a whole drawing whose slots are `slot` wide; rows that nothing stands in take no room. */

@@ -1,0 +1,192 @@
+import type { Meter } from '../rhythm/meter';
+import { sharedMarks } from '../tune/board';
+import { numberWord } from '../tune/number-words';
+import { isPickup, pickupStretch } from '../tune/pickup';
+import { partPlaces, type Stretch } from '../tune/places';
+import type { Strike } from '../tune/strike';
+import type { Id, Tune } from '../tune/tune';
+import { layoutOfRows, rowsOf, sizesOfRows, type TabLayout } from './tab-layout';
+import { leastSlot, slotsIn, type TabSizes } from './tab-sizes';
+
+/** All lengths are in CSS pixels of paper: 96 to the inch. */
+export interface SheetRoom {
+  width: number;
+  /** A whole page. */
+  page: number;
+  /** What the head takes of the first page, and what the room for notes takes at least, of the last. */
+  head: number;
+  notes: number;
+  /** The heading of a part. */
+  heading: number;
+}
+
+export interface SheetPart {
+  name: string;
+  /** `Part A, twice`. */
+  said: string;
+  /** A pickup first, where the tune has one. */
+  stretches: Stretch[];
+  /** How often it is played in a row, wherever the form has it; 1 where that differs. */
+  times: number;
+}
+
+/** A part as it is drawn: its lines of the layout, and its measures. */
+export interface DrawnPart extends SheetPart {
+  /** The first of its lines, and the one after its last. */
+  fromLine: number;
+  toLine: number;
+  /** Of each of its stretches: the joiner's mark of a figure that is met more than once, else `null`. */
+  marks: (number | null)[];
+}
+
+export interface SheetDrawing {
+  parts: DrawnPart[];
+  layout: TabLayout;
+  /** What a pixel of the layout measures on paper. */
+  scale: number;
+  pages: number;
+}
+
+/**
+ * The smallest fret number on paper, in pixels: 6.5 pt, about what small print in a book has (common practice: text
+ * under 6 pt is not read with ease). A tune that would need smaller ones takes more pages.
+ */
+export const LEAST_FRET = 8.7;
+/** Numbers of this size are as good as larger ones: 12 pt. */
+const GOOD_FRET = 16;
+/** Measures on a line, the best first: phrases of this music are of four and eight (common practice). */
+const PER_LINE = [4, 8, 2, 1];
+/** Each try is so much smaller than the one before. */
+const STEP = 1.04;
+
+/** The parts of a tune in one layer as a sheet shows them: each once, in board order. */
+export function sheetParts(tune: Tune, layerId: Id): SheetPart[] {
+  const pickup = pickupStretch(tune);
+  return tune.parts
+    .filter(({ name }) => tune.form.includes(name))
+    .map(({ name }) => {
+      const whole = partPlaces(tune, layerId, name).map((place) => ({
+        ...place,
+        fromBeat: 0,
+        toBeat: place.figure.beats,
+      }));
+      const times = timesInARow(tune.form, name);
+      return {
+        ...{ name, times, said: `Part ${name}${TIMES[times] ?? `, ${numberWord(times)} times`}` },
+        stretches: pickup?.part === name ? [pickup, ...whole] : whole,
+      };
+    });
+}
+
+const TIMES: Record<number, string> = { 1: '', 2: ', twice' };
+
+function timesInARow(form: string, part: string): number {
+  const runs = new Set((form.match(new RegExp(`${part}+`, 'g')) ?? []).map((run) => run.length));
+  const [times] = runs;
+  return runs.size === 1 && times ? times : 1;
+}
+
+/**
+ * A whole tune on one page, with the largest numbers that leave room for head and notes. When they would be too small to
+ * be read, lines of comfortable size on as many pages as it takes.
+ */
+export function drawSheet(tune: Tune, layerId: Id, room: SheetRoom): SheetDrawing {
+  const parts = sheetParts(tune, layerId);
+  const tries = PER_LINE.map((perLine) => fitted(parts, perLine, tune.meter, room));
+  const fits = tries.filter(({ pages, fret }) => pages === 1 && fret >= LEAST_FRET);
+  const best = fits.length > 0 ? fits : tries.map(({ lines }) => sized(lines, 1, tune.meter, room));
+  const { lines, sizes, scale, pages } = best.reduce((a, b) =>
+    Math.min(b.fret, GOOD_FRET) > Math.min(a.fret, GOOD_FRET) ? b : a,
+  );
+  const rows = lines.flatMap((own, index) => rowsOf(own, parts[index]?.times ?? 1));
+  const marks = sharedMarks(tune, layerId);
+  let line = 0;
+  const drawn = parts.map((part, index): DrawnPart => {
+    const fromLine = line;
+    line += lines[index]?.length ?? 0;
+    const own = part.stretches.map(({ figure }) => marks.get(figure.id) ?? null);
+    return { ...part, fromLine, toLine: line, marks: own };
+  });
+  return { parts: drawn, layout: layoutOfRows(rows, tune.meter, sizes), scale, pages };
+}
+
+/** Lines of each part. */
+type PartLines = Stretch[][][];
+
+interface Sized {
+  lines: PartLines;
+  sizes: TabSizes;
+  scale: number;
+  /** Size of the fret numbers on paper. */
+  fret: number;
+  pages: number;
+}
+
+/** The largest drawing with so many measures on a line that is one page, or one whose numbers are too small already. */
+function fitted(parts: readonly SheetPart[], perLine: number, meter: Meter, room: SheetRoom): Sized {
+  const lines = parts.map(({ stretches }) => partLines(stretches, perLine));
+  let times = 1;
+  let now = sized(lines, times, meter, room);
+  while (now.pages > 1 && now.fret >= LEAST_FRET) {
+    times *= STEP;
+    now = sized(lines, times, meter, room);
+  }
+  return now;
+}
+
+function partLines(stretches: readonly Stretch[], perLine: number): Stretch[][] {
+  const lead = stretches.filter(isPickup).length;
+  const lines: Stretch[][] = [];
+  let start = 0;
+  // a pickup stands before the first line's measures
+  for (let end = lead + perLine; start < stretches.length; end += perLine) {
+    lines.push(stretches.slice(start, end));
+    start = end;
+  }
+  return lines;
+}
+
+/** Lines laid out `times` as wide as needed and drawn smaller by as much: what is drawn in fixed sizes shrinks too. */
+function sized(lines: PartLines, times: number, meter: Meter, room: SheetRoom): Sized {
+  const all = lines.flat();
+  const most = Math.max(1, ...all.map((line) => slotsIn(line, meter)));
+  const width = Math.max(room.width, most * leastSlot(all.flat(), meter)) * times;
+  const sizes = sizesOfRows(all, meter, width, true);
+  const scale = room.width / width;
+  const pages = pagesOf(lines, sizes.lineHeight * scale, room);
+  return { lines, sizes, scale, fret: sizes.fret * scale, pages };
+}
+
+/** Pages that the lines take when none is cut and no heading stands at a foot. */
+function pagesOf(lines: PartLines, lineHeight: number, room: SheetRoom): number {
+  let pages = 1;
+  let used = room.head;
+  for (const own of lines) {
+    for (const [index] of own.entries()) {
+      const height = lineHeight + (index === 0 ? room.heading : 0);
+      if (used + height > room.page) {
+        pages += 1;
+        used = 0;
+      }
+      used += height;
+    }
+  }
+  return used + room.notes > room.page ? pages + 1 : pages;
+}
+
+/** Signs that need to be told, in the order in which they are explained. */
+const SIGNS = [
+  { sign: 'D', name: 'drop-thumb', is: ({ technique }: Strike) => technique === 'drop-thumb' },
+  { sign: 'H', name: 'hammer-on', is: ({ technique }: Strike) => technique === 'hammer-on' },
+  { sign: 'P', name: 'pull-off', is: ({ technique }: Strike) => technique === 'pull-off' },
+  { sign: 'S', name: 'slide', is: ({ technique }: Strike) => technique === 'slide' },
+  { sign: '↓', name: 'brush', is: ({ technique }: Strike) => technique === 'brush' },
+  { sign: '>', name: 'accent', is: ({ weight }: Strike) => weight === 'accent' },
+  { sign: '( )', name: 'ghost', is: ({ weight }: Strike) => weight === 'ghost' },
+] as const;
+
+/** What of the signs stands on a sheet: `H` for a hammer-on. */
+export function signsOn(parts: readonly SheetPart[]): { sign: string; name: string }[] {
+  const strikes = parts.flatMap(({ stretches }) => stretches.flatMap(({ figure }) => figure.strikes ?? []));
+  return SIGNS.filter(({ is }) => strikes.some(is)).map(({ sign, name }) => ({ sign, name }));
+}
