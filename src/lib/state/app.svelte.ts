@@ -25,6 +25,7 @@ import type {
   TableName,
 } from '$lib/store/book-store';
 import type { PracticeClient } from '$lib/workers/practice-client';
+import { chosenLayers } from './chosen-layers.svelte';
 import { momentNow } from './clock';
 import { DayWishes } from './day-wishes.svelte';
 import { forgetDrillUnderWay } from './drill-under-way';
@@ -342,6 +343,7 @@ export class App {
     this.wishes.forget();
     this.#settings.forget();
     this.#atHand.forget();
+    chosenLayers.forget();
     forgetDrillUnderWay();
     await this.#change((store) => store.eraseAll());
   }

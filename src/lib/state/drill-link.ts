@@ -62,3 +62,8 @@ function tempoOf(text: string | null): number | null {
 export function measureLink(at: { tuneId: Id; layerId: Id; measureId: Id }): string {
   return `/measure/?${new URLSearchParams({ tune: at.tuneId, layer: at.layerId, measure: at.measureId })}`;
 }
+
+/** The screen from which one layer of a tune is printed. */
+export function sheetLink(tuneId: Id, layerId: Id): string {
+  return `/sheet/?${new URLSearchParams({ id: tuneId, layer: layerId })}`;
+}

@@ -5,6 +5,7 @@ import { isPickup, pickupStretch } from '../tune/pickup';
 import { partPlaces, type Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';
 import type { Id, Tune } from '../tune/tune';
+import { tuningName } from '../tune/tuning';
 import { layoutOfRows, rowsOf, sizesOfRows, type TabLayout } from './tab-layout';
 import { leastSlot, slotsIn, type TabSizes } from './tab-sizes';
 
@@ -58,6 +59,17 @@ const GOOD_FRET = 16;
 const PER_LINE = [4, 8, 2, 1];
 /** Each try is so much smaller than the one before. */
 const STEP = 1.04;
+
+/** How the banjo is set up and what is played, each in a few words. */
+export function setupWords({ tuning, capo, spike, key, meter, form }: Tune): string[] {
+  return [
+    tuningName(tuning),
+    ...(capo > 0 ? [`capo ${capo}`] : []),
+    ...(spike > 0 ? [`fifth string up ${spike}`] : []),
+    ...(key === '' ? [] : [`key ${key}`]),
+    ...[meter, form],
+  ];
+}
 
 /** The parts of a tune in one layer as a sheet shows them: each once, in board order. */
 export function sheetParts(tune: Tune, layerId: Id): SheetPart[] {
