@@ -6,8 +6,8 @@ import { partPlaces, type Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';
 import type { Id, Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
-import { layoutOfRows, rowsOf, sizesOfRows, type TabLayout } from './tab-layout';
-import { leastSlot, slotsIn, type TabSizes } from './tab-sizes';
+import { layoutOfRows, mostSlots, rowsOf, type TabLayout } from './tab-layout';
+import { leastSlot, sizeNeeds, tabSizes, type SizeNeeds, type TabSizes } from './tab-sizes';
 
 /** All lengths are in CSS pixels of paper: 96 to the inch. */
 export interface SheetRoom {
@@ -99,17 +99,12 @@ function timesInARow(form: string, part: string): number {
 }
 
 /**
- * A whole tune on one page, with the largest numbers that leave room for head and notes. When they would be too small to
- * be read, lines of comfortable size on as many pages as it takes.
+ * A whole tune on one page, with the largest numbers that leave room for head and notes; on as many pages as it takes when
+ * they would be too small to be read.
  */
 export function drawSheet(tune: Tune, layerId: Id, room: SheetRoom): SheetDrawing {
   const parts = sheetParts(tune, layerId);
-  const tries = PER_LINE.map((perLine) => fitted(parts, perLine, tune.meter, room));
-  const fits = tries.filter(({ pages, fret }) => pages === 1 && fret >= LEAST_FRET);
-  const best = fits.length > 0 ? fits : tries.map(({ lines }) => sized(lines, 1, tune.meter, room));
-  const { lines, sizes, scale, pages } = best.reduce((a, b) =>
-    Math.min(b.fret, GOOD_FRET) > Math.min(a.fret, GOOD_FRET) ? b : a,
-  );
+  const { lines, sizes, scale, pages } = bestLines(parts, tune.meter, room);
   const rows = lines.flatMap((own, index) => rowsOf(own, parts[index]?.times ?? 1));
   const marks = sharedMarks(tune, layerId);
   let line = 0;
@@ -125,6 +120,14 @@ export function drawSheet(tune: Tune, layerId: Id, room: SheetRoom): SheetDrawin
 /** Lines of each part. */
 type PartLines = Stretch[][][];
 
+/** One way to break the parts into lines. */
+interface Way {
+  lines: PartLines;
+  /** Slots of the longest line. */
+  most: number;
+  needs: SizeNeeds;
+}
+
 interface Sized {
   lines: PartLines;
   sizes: TabSizes;
@@ -134,16 +137,36 @@ interface Sized {
   pages: number;
 }
 
-/** The largest drawing with so many measures on a line that is one page, or one whose numbers are too small already. */
-function fitted(parts: readonly SheetPart[], perLine: number, meter: Meter, room: SheetRoom): Sized {
-  const lines = parts.map(({ stretches }) => partLines(stretches, perLine));
-  let times = 1;
-  let now = sized(lines, times, meter, room);
-  while (now.pages > 1 && now.fret >= LEAST_FRET) {
-    times *= STEP;
-    now = sized(lines, times, meter, room);
+/** On the fewest pages on which the numbers can be read; of those, with the largest numbers. */
+function bestLines(parts: readonly SheetPart[], meter: Meter, room: SheetRoom): Sized {
+  const needs = sizeNeeds(
+    parts.flatMap(({ stretches }) => stretches),
+    meter,
+  );
+  const ways = PER_LINE.map((perLine): Way => {
+    const lines = parts.map(({ stretches }) => partLines(stretches, perLine));
+    return { lines, most: mostSlots(lines.flat(), meter), needs };
+  });
+  // a measure of very many beats has small numbers however many pages there are
+  const least = Math.min(LEAST_FRET, Math.max(...ways.map((way) => sized(way, 1, room).fret)));
+  for (let pages = 1; ; pages += 1) {
+    const fitting = ways.flatMap((way) => fitted(way, { pages, least }, room) ?? []);
+    const [first, ...others] = fitting;
+    if (!first) continue;
+    return others.reduce(
+      (best, one) => (Math.min(one.fret, GOOD_FRET) > Math.min(best.fret, GOOD_FRET) ? one : best),
+      first,
+    );
   }
-  return now;
+}
+
+/** The largest drawing of these lines on so many pages; `null` when its numbers would be smaller than the least. */
+function fitted(way: Way, { pages, least }: { pages: number; least: number }, room: SheetRoom): Sized | null {
+  for (let times = 1; ; times *= STEP) {
+    const now = sized(way, times, room);
+    if (now.fret < least) return null;
+    if (now.pages <= pages) return now;
+  }
 }
 
 function partLines(stretches: readonly Stretch[], perLine: number): Stretch[][] {
@@ -159,11 +182,9 @@ function partLines(stretches: readonly Stretch[], perLine: number): Stretch[][] 
 }
 
 /** Lines laid out `times` as wide as needed and drawn smaller by as much: what is drawn in fixed sizes shrinks too. */
-function sized(lines: PartLines, times: number, meter: Meter, room: SheetRoom): Sized {
-  const all = lines.flat();
-  const most = Math.max(1, ...all.map((line) => slotsIn(line, meter)));
-  const width = Math.max(room.width, most * leastSlot(all.flat(), meter)) * times;
-  const sizes = sizesOfRows(all, meter, width, true);
+function sized({ lines, most, needs }: Way, times: number, room: SheetRoom): Sized {
+  const width = Math.max(room.width, most * leastSlot(needs)) * times;
+  const sizes = tabSizes(needs, width / most, true);
   const scale = room.width / width;
   const pages = pagesOf(lines, sizes.lineHeight * scale, room);
   return { lines, sizes, scale, fret: sizes.fret * scale, pages };

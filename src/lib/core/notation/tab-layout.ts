@@ -13,6 +13,7 @@ import {
   isLabelled,
   isMelody,
   LETTER_SLOT,
+  sizeNeeds,
   slotsIn,
   SMALLEST_TEXT,
   tabSizes,
@@ -99,7 +100,8 @@ export function tabLayout(
   { width, compact = false, counted = true, times = 1 }: TabDrawing,
 ): TabLayout {
   const lines = brokenIntoLines(stretches, meter, width, compact);
-  return { ...layoutOfRows(rowsOf(lines, times), meter, sizesOfRows(lines, meter, width, counted)), width };
+  const sizes = tabSizes(sizeNeeds(stretches, meter), width / mostSlots(lines, meter), counted);
+  return { ...layoutOfRows(rowsOf(lines, times), meter, sizes), width };
 }
 
 /** Lines of one run of measures, between repeat signs when the run is played several times. */
@@ -111,15 +113,9 @@ export function rowsOf(lines: readonly (readonly Stretch[])[], times: number): T
   }));
 }
 
-/** Sizes of lines that are to be `width` wide, where the longest fills it. */
-export function sizesOfRows(
-  lines: readonly (readonly Stretch[])[],
-  meter: Meter,
-  width: number,
-  isCounted: boolean,
-): TabSizes {
-  const most = Math.max(1, ...lines.map((line) => slotsIn(line, meter)));
-  return tabSizes(lines.flat(), meter, width / most, isCounted);
+/** Slots of the longest line. */
+export function mostSlots(lines: readonly (readonly Stretch[])[], meter: Meter): number {
+  return Math.max(1, ...lines.map((line) => slotsIn(line, meter)));
 }
 
 /** Where everything of the given lines stands, in one drawing. */
@@ -266,7 +262,7 @@ function drawTexts(
     const said = [isNamed && !isPickup(stretch) ? measureLabel(stretch) : null, tag].filter(
       (one) => one !== null,
     );
-    line.labels.push({ x: left + 5, y: lineTop + sizes.label, text: said.join(' · ') });
+    if (said.length > 0) line.labels.push({ x: left + 5, y: lineTop + sizes.label, text: said.join(' · ') });
   }
   for (const { onset, kind, text } of stretch.measure.labels ?? []) {
     if (compare(onset, span.from) < 0 || compare(onset, span.to) >= 0) continue;

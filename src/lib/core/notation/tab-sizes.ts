@@ -79,7 +79,7 @@ export function brokenIntoLines(
   const usual = meterShape(meter).beats * slotsPerBeat(meter);
   const total = slotsIn(stretches, meter);
   const least = compact ? LEAST_SLOT.compact : total <= 2 * usual ? LEAST_SLOT.few : LEAST_SLOT.many;
-  const room = width / Math.max(least, leastSlot(stretches, meter));
+  const room = width / Math.max(least, leastSlot(sizeNeeds(stretches, meter)));
   if (total <= Math.max(room, usual)) return stretches.length > 0 ? [[...stretches]] : [];
   const perLine = [8, 4, 2].find((count) => count * usual <= room && count <= stretches.length) ?? 1;
   const lines: Stretch[][] = [];
@@ -109,7 +109,7 @@ const NEAR_STRINGS = 1;
 /** What numbers have of a slot before they touch a neighbour or the end of their measure, beside two single figures; at most 1. */
 function ownRoom(stretches: readonly Stretch[], meter: Meter): number {
   let least = 1;
-  for (const { figure } of stretches) {
+  for (const figure of new Set(stretches.map((stretch) => stretch.figure))) {
     const strikes = figure.strikes ?? [];
     const end = beatsToWholeNotes(meter, figure.beats);
     for (const [index, strike] of strikes.entries()) {
@@ -134,31 +134,42 @@ function ownRoom(stretches: readonly Stretch[], meter: Meter): number {
   return Math.max(least, 0.25);
 }
 
+/** What the sizes of a drawing follow from, besides the width of its slots. */
+export interface SizeNeeds {
+  /** What numbers have of a slot, see `ownRoom`. */
+  share: number;
+  rows: Readonly<Record<'labels' | 'chords' | 'words' | 'marks' | 'triplets', boolean>>;
+  /** The lowest and the highest pitch of its melodies. */
+  pitches: { low: number; high: number } | null;
+}
+
+export function sizeNeeds(stretches: readonly Stretch[], meter: Meter): SizeNeeds {
+  return {
+    share: ownRoom(stretches, meter),
+    rows: rowsOf(stretches),
+    pitches: pitchesOf(stretches),
+  };
+}
+
 /** The narrowest slot at which the smallest numbers do not touch. */
-export function leastSlot(stretches: readonly Stretch[], meter: Meter): number {
-  return SMALLEST_TEXT / (0.9 * ownRoom(stretches, meter));
+export function leastSlot({ share }: SizeNeeds): number {
+  return SMALLEST_TEXT / (0.9 * share);
 }
 
 /** Sizes of a whole drawing whose slots are `slot` wide; rows that nothing stands in take no room. */
-export function tabSizes(
-  stretches: readonly Stretch[],
-  meter: Meter,
-  slot: number,
-  isCounted: boolean,
-): TabSizes {
-  const own = slot * ownRoom(stretches, meter);
+export function tabSizes({ share, rows, pitches }: SizeNeeds, slot: number, isCounted: boolean): TabSizes {
+  const own = slot * share;
   const grown = DRILL_FRET + Math.max(0, own - DRILL_SLOT) * 0.3;
   const fret = Math.floor(Math.max(SMALLEST_TEXT, Math.min(grown, own * 0.9, LARGEST_FRET)));
   const scale = fret / DRILL_FRET;
   const word = Math.round(Math.max(SMALLEST_TEXT, Math.min(14 * scale, 20)));
   const gap = 24 * scale;
   const space = Math.max(7, 17 * scale);
-  const rows = rowsOf(stretches);
-  const { octave, above, below } = staffRoom(stretches, gap, space);
+  const { octave, above, below } = staffRoom(pitches, gap, space);
 
   let top = 2;
   const row = (isThere: boolean, height: number) => (isThere ? (top += height) : null);
-  const label = row(isLabelled(stretches) || stretches.some(isMelody), LABEL_HEIGHT - 4);
+  const label = row(rows.labels, LABEL_HEIGHT - 4);
   const chord = row(rows.chords, word + 6);
   const mark = row(rows.marks, word + 1);
   const first = top + Math.max(fret * 0.5 + (rows.marks ? 7 : 3), above);
@@ -179,7 +190,7 @@ export function tabSizes(
   };
 }
 
-function rowsOf(stretches: readonly Stretch[]) {
+function rowsOf(stretches: readonly Stretch[]): SizeNeeds['rows'] {
   const kinds = new Set(stretches.flatMap(({ measure }) => measure.labels?.map(({ kind }) => kind) ?? []));
   const strikes = stretches.flatMap(({ figure }) => figure.strikes ?? []);
   const marked = strikes.some(
@@ -190,6 +201,7 @@ function rowsOf(stretches: readonly Stretch[]) {
     ...stretches.filter(isMelody).flatMap(({ figure: { melody = [] } }) => melody),
   ];
   return {
+    labels: isLabelled(stretches) || stretches.some(isMelody),
     chords: kinds.has('chord'),
     words: kinds.has('word'),
     marks: marked,
@@ -197,13 +209,17 @@ function rowsOf(stretches: readonly Stretch[]) {
   };
 }
 
-/** How far melody notes reach over the first string and under the middle of the strings, with their stems. */
-function staffRoom(stretches: readonly Stretch[], gap: number, space: number) {
+function pitchesOf(stretches: readonly Stretch[]): SizeNeeds['pitches'] {
   const pitches = stretches
     .filter(isMelody)
     .flatMap(({ figure: { melody = [] } }) => melody.map(({ pitch }) => pitch));
-  if (pitches.length === 0) return { octave: 0 as const, above: 0, below: 0 };
-  const [low, high] = [Math.min(...pitches), Math.max(...pitches)];
+  return pitches.length === 0 ? null : { low: Math.min(...pitches), high: Math.max(...pitches) };
+}
+
+/** How far melody notes reach over the first string and under the middle of the strings, with their stems. */
+function staffRoom(pitches: SizeNeeds['pitches'], gap: number, space: number) {
+  if (!pitches) return { octave: 0 as const, above: 0, below: 0 };
+  const { low, high } = pitches;
   const octave: 0 | 12 = low < READ_LOW && high + 12 <= READ_HIGH ? 12 : 0;
   const [lowStep, highStep] = [staffPlace(low + octave).step, staffPlace(high + octave).step];
   const half = space / 2;
