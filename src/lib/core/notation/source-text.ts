@@ -1,24 +1,48 @@
-/** Windows-1252 where it differs from Latin 1: 0x80 to 0x9F (the WHATWG Encoding Standard's index; from memory). */
-const HIGH_CONTROLS = '€\x81‚ƒ„…†‡ˆ‰Š‹Œ\x8dŽ\x8f\x90‘’“”•–—˜™š›œ\x9džŸ';
+import { looksLikeMacRoman, MAC_ROMAN, WINDOWS_1252 } from './eight-bit-text';
+
 const PIECE = 8192;
 
-/** Text by its byte order mark, else as UTF-8 where all of it is that, else (`guessed`) as Windows-1252. */
+/**
+ * Text by its byte order mark; else (`guessed`) as UTF-16 where every other byte is zero, as Latin letters have it; else
+ * as UTF-8 where all of it is that; else (`guessed`) as Mac Roman where that makes clearly better words, or Windows-1252.
+ */
 export function sourceText(bytes: Uint8Array): { text: string; encoding: string; guessed: boolean } {
   const [first, second] = bytes;
   if (first === 0xff && second === 0xfe)
     return { text: utf16Text(bytes, 2, 'little'), encoding: 'UTF-16', guessed: false };
   if (first === 0xfe && second === 0xff)
     return { text: utf16Text(bytes, 2, 'big'), encoding: 'UTF-16', guessed: false };
+  const order = unmarkedOrder(bytes);
+  if (order) return { text: utf16Text(bytes, 0, order), encoding: 'UTF-16', guessed: true };
   const text = utf8(bytes);
   if (text !== null) return { text: text.replace(/^\ufeff/, ''), encoding: 'UTF-8', guessed: false };
+  const isMac = looksLikeMacRoman(bytes);
+  const high = isMac ? MAC_ROMAN : WINDOWS_1252;
   return {
     text: joined(bytes.length, (at) => {
       const byte = bytes[at] ?? 0;
-      return byte >= 0x80 && byte <= 0x9f ? HIGH_CONTROLS.charCodeAt(byte - 0x80) : byte;
+      return byte < 0x80 ? byte : high.charCodeAt(byte - 0x80);
     }),
-    encoding: 'Windows-1252',
+    encoding: isMac ? 'Mac Roman' : 'Windows-1252',
     guessed: true,
   };
+}
+
+/** Bytes looked at for zeros. */
+const LOOKED_AT = 4096;
+
+/** UTF-16 without a mark, by the zeros that its Latin letters have in one half of each pair; `null` for anything else. */
+function unmarkedOrder(bytes: Uint8Array): 'big' | 'little' | null {
+  const pairs = Math.floor(Math.min(bytes.length, LOOKED_AT) / 2);
+  let [zeroFirst, zeroSecond] = [0, 0];
+  for (let pair = 0; pair < pairs; pair += 1) {
+    if (bytes[pair * 2] === 0) zeroFirst += 1;
+    if (bytes[pair * 2 + 1] === 0) zeroSecond += 1;
+  }
+  const isMost = (count: number) => pairs >= 4 && count >= pairs * 0.6;
+  const isNone = (count: number) => count <= pairs * 0.02;
+  if (isMost(zeroSecond) && isNone(zeroFirst)) return 'little';
+  return isMost(zeroFirst) && isNone(zeroSecond) ? 'big' : null;
 }
 
 /** `null` where the bytes are not UTF-8 (RFC 3629). */
