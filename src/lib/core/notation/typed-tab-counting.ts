@@ -29,7 +29,9 @@ function byLine(counted: readonly TypedMeasure[]): Map<number, TypedMeasure[]> {
   const lines = new Map<number, TypedMeasure[]>();
   for (const measure of counted) {
     const line = measure.counts[0]?.line ?? 0;
-    lines.set(line, [...(lines.get(line) ?? []), measure]);
+    const list = lines.get(line) ?? [];
+    list.push(measure);
+    lines.set(line, list);
   }
   return lines;
 }

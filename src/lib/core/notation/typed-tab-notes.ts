@@ -49,27 +49,32 @@ const TOKENS = /\d+|sl|br|[hpsdtmi/\\]|[>~=()]|[^-\s\d:*.o]/gi;
 export function notesInCell(cell: TypedCell, warnings: Warnings): TypedNote[] {
   const notes: TypedNote[] = [];
   let mark: { says: TypedMark; text: string; at: number } | null = null;
-  let [isOpen, isAccent, heldAt] = [false, false, -2];
+  let isOpen = false;
+  let isAccent = false;
+  let heldAt = -2;
   const warn = (at: number, what: string) => warnings.add(cell.line, cell.lineColumn + at, what);
   for (const match of cell.text.matchAll(TOKENS)) {
-    const [found, at] = [match[0], match.index];
+    const found = match[0];
+    const at = match.index;
     const says = MARKS[found.toLowerCase()];
-    if (/^\d/.test(found)) {
+    if (isDigit(found)) {
       const isGhost = isOpen && cell.text[at + found.length] === ')';
       const weight = isGhost ? 'ghost' : isAccent ? 'accent' : null;
-      for (const [index, note] of fretsIn(found, at, warn).entries()) {
-        const isHeld = index === 0 && heldAt === at - 1;
+      const held = heldAt === at - 1 ? 'tie' : null;
+      const before = notes.length;
+      for (const note of fretsIn(found, at, warn)) {
+        const isFirst = notes.length === before;
         notes.push({
           ...note,
           string: cell.string,
-          mark: index > 0 ? null : (mark?.says ?? (isHeld ? 'tie' : null)),
-          weight: index === 0 ? weight : null,
+          mark: isFirst ? (mark?.says ?? held) : null,
+          weight: isFirst ? weight : null,
           line: cell.line,
           lineColumn: cell.lineColumn + note.column,
         });
       }
       mark = null;
-      [isOpen, isAccent] = [false, false];
+      isOpen = isAccent = false;
     } else if (says) mark = { says, text: found, at };
     else if (found === '(') isOpen = true;
     else if (found === '>') isAccent = true;
@@ -78,6 +83,10 @@ export function notesInCell(cell: TypedCell, warnings: Warnings): TypedNote[] {
   }
   if (mark) warn(mark.at, `no fret number follows this ${nameOf(mark.says, mark.text)}; left out`);
   return notes;
+}
+
+function isDigit(found: string): boolean {
+  return found >= '0' && found < ':';
 }
 
 function nameOf(says: TypedMark, text: string): string {
