@@ -183,6 +183,28 @@ describe('readMidi', () => {
     expect(score?.warnings.map(({ message }) => message).join()).toContain('what follows is left out');
   });
 
+  it('keeps no more notes of many tunes than of one', () => {
+    // format 2: 100 tunes, in each 128 notes that sound over 20 measures
+    const held = Array.from({ length: 128 }, (_, pitch) => [0, 0x90, pitch, 80]).flat();
+    const late = [0x81, 0xac, 0x00, 0x90, 0, 0, ...END];
+    const { scores } = readMidi(file(2, ...Array.from({ length: 100 }, () => [...held, ...late])));
+    const notes = scores.map(({ voices }) =>
+      voices.reduce(
+        (sum, { measures }) => sum + measures.reduce((some, one) => some + one.notes.length, 0),
+        0,
+      ),
+    );
+    expect(scores).toHaveLength(100);
+    expect(notes[0]).toBeGreaterThan(128);
+    expect(notes.reduce((sum, count) => sum + count, 0)).toBe(100_000);
+    expect(
+      scores
+        .at(-1)
+        ?.warnings.map(({ message }) => message)
+        .join(),
+    ).toMatch(/more than 100000 notes/);
+  });
+
   it('never throws, whatever the bytes', () => {
     const good = writeMidi(madeScore(Array.from({ length: 8 }, (_, index) => madeMeasure(60 + index))));
     const bytes = fc.oneof(

@@ -17,6 +17,7 @@ const folders = readdirSync(FIXTURES, { withFileTypes: true })
 const isWholeWarning = ({ line, column, message }: ReadingWarning) =>
   line > 0 && column > 0 && message.endsWith('.');
 const plain = (measures: string[]) => [0, 1, 2, 3, 4].map((row) => measures[row]).join('\n');
+const rows = (top: string) => plain([top, ...Array.from({ length: 4 }, () => top.replace(/\d/g, '-'))]);
 const onsetsOf = (text: string, meter: '2/4' | '4/4' | '6/8' = '2/4') =>
   readTypedTab(text, { meter }).parts.map(({ measures }) =>
     measures.map(({ strikes }) => (strikes ?? []).map(({ onset }) => onset.join('/'))),
@@ -74,8 +75,6 @@ describe('rhythm from spacing', () => {
 });
 
 describe('parts and form', () => {
-  const rows = (top: string) => plain([top, ...Array.from({ length: 4 }, () => top.replace(/\d/g, '-'))]);
-
   it('splits at repeat signs and reads the form from them', () => {
     const reading = readTypedTab(rows('|:0---2---|2---0---:|0---0---|'), { meter: '2/4' });
     expect(reading.form).toBe('AAB');
@@ -128,6 +127,21 @@ describe('texts that are not tab', () => {
   it('refuses texts beyond any tab', () => {
     expect(readTypedTab('-'.repeat(1_000_001), { meter: '2/4' }).warnings[0]?.message).toMatch(/million/);
     expect(readTypedTab('-\n'.repeat(20_001), { meter: '2/4' }).warnings[0]?.message).toMatch(/20,000/);
+  });
+
+  it('reads of a text as much as a tune can have, and says where it ends', () => {
+    const measures = (count: number) => rows(`|${'0---2---|'.repeat(count)}`);
+    const said = (text: string) =>
+      readTypedTab(text, { meter: '2/4' }).warnings.map(({ message }) => message);
+    const parts = Array.from({ length: 6 }, (_, index) => `${'ABCDEF'[index]}:\n${measures(400)}`);
+    expect(said(parts.slice(0, 5).join('\n\n'))).toEqual([]);
+    expect(said(parts.join('\n\n'))).toEqual([
+      'Line 37, column 2: this is longer than any tune; what follows is left out.',
+    ]);
+    const long = readTypedTab(measures(401), { meter: '2/4' });
+    expect(long.parts[0]?.measures).toHaveLength(400);
+    expect(long.warnings).toMatchObject([{ line: 1, column: 3602 }]);
+    expect(long.warnings[0]?.message).toMatch(/part A is longer than 400 measures/);
   });
 
   it('reads a megabyte of nonsense in linear time', () => {

@@ -1,6 +1,7 @@
 import type { Rational } from '../rhythm/rational';
 import type { StringNumber } from '../tune/tuning';
 import type { Warnings } from './reading';
+import { SCORE_MEASURES_MAX } from './score';
 import type { Beside, BesideSystem } from './typed-tab-beside';
 import type { CountWord } from './typed-tab-count';
 import type { TabRow } from './typed-tab-lines';
@@ -63,11 +64,39 @@ interface Cell {
 /** Sixteen beats at a generous hand's width; anything wider is no measure of tab. */
 const MOST_COLUMNS = 400;
 
+/** How much of a text may still be read: the most is more than any tune has, and bounds the work that a text can ask for. */
+export class TabBudget {
+  readonly #warnings: Warnings;
+  #measures = SCORE_MEASURES_MAX;
+  #notes = 50_000;
+  #isTold = false;
+
+  constructor(warnings: Warnings) {
+    this.#warnings = warnings;
+  }
+
+  spend({ notes }: TypedMeasure): void {
+    this.#measures -= 1;
+    this.#notes -= notes.length;
+  }
+
+  /** Nothing more may be read; told once, at the place where it is first asked. */
+  isSpentAt(line: number, column: number): boolean {
+    const isSpent = this.#measures <= 0 || this.#notes <= 0;
+    if (isSpent && !this.#isTold) {
+      this.#warnings.add(line, column, 'this is longer than any tune; what follows is left out');
+      this.#isTold = true;
+    }
+    return isSpent;
+  }
+}
+
 /** The measures of one system of five rows, first string first, each with what stands over and under it. */
 export function typedMeasures(
   rows: readonly TabRow[],
   beside: BesideSystem,
   warnings: Warnings,
+  budget: TabBudget,
 ): TypedMeasure[] {
   const spans = alignedSpans(rows, warnings);
   const count = Math.max(...spans.map((list) => list.length));
@@ -80,7 +109,10 @@ export function typedMeasures(
       warnings.add(rows[0]?.line ?? 1, at + wide.start, 'no bar line for 400 columns; left out');
       continue;
     }
+    const row = rows[0];
+    if (budget.isSpentAt(row?.line ?? 1, (row?.column ?? 1) + (column[0]?.start ?? 0))) break;
     const measure = typedMeasure(rows, column, warnings);
+    budget.spend(measure);
     if (measure.notes.length > 0 || measure.width > 1) measures.push(measure);
   }
   placeBeside(measures, beside, warnings);

@@ -1,6 +1,7 @@
 import { meterShape, type Meter } from '../rhythm/meter';
 import { compare } from '../rhythm/rational';
 import { isForm } from '../tune/draft-problems';
+import { MEASURES_MAX } from '../tune/limits';
 import { findSharedMeasures } from '../tune/shared-measures';
 import type { Pickup } from '../tune/tune';
 import type { Tuning } from '../tune/tuning';
@@ -9,7 +10,7 @@ import { trustedCounts } from './typed-tab-counting';
 import { unfoldedEndings } from './typed-tab-endings';
 import { typedHeader, type TypedHeader } from './typed-tab-header';
 import { typedItems, type TypedItem } from './typed-tab-lines';
-import { typedMeasures, type TypedMeasure } from './typed-tab-measures';
+import { TabBudget, typedMeasures, type TypedMeasure } from './typed-tab-measures';
 import {
   gridOf,
   joinedMeasure,
@@ -102,11 +103,23 @@ function lineCount(text: string): number {
 function typedParts(items: readonly TypedItem[], warnings: Warnings): TypedPart[] {
   const headed = items.some(({ kind }) => kind === 'heading');
   const found = pickupInFirstPart(cutParts(items, headed, warnings), headed);
-  return found.map((part) => ({ ...part, ...unfoldedEndings(part.measures, warnings) }));
+  return found.map((part) => {
+    const { measures, times } = unfoldedEndings(part.measures, warnings);
+    return { ...part, times, measures: withinPart(part.name, measures, warnings) };
+  });
+}
+
+function withinPart(name: string, measures: TypedMeasure[], warnings: Warnings): TypedMeasure[] {
+  const beyond = measures[MEASURES_MAX];
+  if (!beyond) return measures;
+  const what = `part ${name} is longer than ${MEASURES_MAX} measures; what follows in it is left out`;
+  warnings.add(beyond.line, beyond.column, what);
+  return measures.slice(0, MEASURES_MAX);
 }
 
 /** Parts begin at headings; in a text without headings, at repeat signs and double bar lines. */
 function cutParts(items: readonly TypedItem[], headed: boolean, warnings: Warnings): TypedPart[] {
+  const budget = new TabBudget(warnings);
   const parts: TypedPart[] = [];
   let open: TypedPart | null = null;
   let wanted: Extract<TypedItem, { kind: 'heading' }> | null = null;
@@ -116,7 +129,7 @@ function cutParts(items: readonly TypedItem[], headed: boolean, warnings: Warnin
       wanted = item;
       open = closed = null;
     } else if (item.kind === 'block') {
-      for (const measure of typedMeasures(item.rows, item.beside, warnings)) {
+      for (const measure of typedMeasures(item.rows, item.beside, warnings, budget)) {
         const isLater = measure.ending?.numbers.includes(1) === false;
         if (!headed && isLater) open ??= closed;
         else if (!headed && measure.opensRepeat) open = null;

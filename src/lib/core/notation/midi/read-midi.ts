@@ -26,10 +26,11 @@ export function readMidi(bytes: Uint8Array): ScoresRead {
   const voices = found.slice(0, VOICES_MAX);
   if (voices.length === 0) return nothingRead('There are no notes in this MIDI file. Nothing was read.');
   const most = Math.min(SCORE_MEASURES_MAX, Math.max(1, Math.floor(ALL_MEASURES_MAX / voices.length)));
+  const budget = { left: ALL_NOTES_MAX };
   const scores =
     events.format === 2
-      ? voices.map((voice) => scoreOf(events, [voice], most))
-      : [scoreOf(events, voices, most)];
+      ? voices.map((voice) => scoreOf(events, [voice], { most, budget }))
+      : [scoreOf(events, voices, { most, budget })];
   const beyond = `The file has ${found.length} voices; those after the first ${VOICES_MAX} are left out.`;
   const warnings = found.length > VOICES_MAX ? [{ line: 1, column: 1, message: beyond }] : [];
   return { scores, warnings };
@@ -58,8 +59,12 @@ function voicesOf({ tracks }: MidiEvents): NamedNotes[] {
   return voices.toSorted((a, b) => Number(a.isPercussion) - Number(b.isPercussion));
 }
 
-/** `most` measures at most. */
-function scoreOf(events: MidiEvents, voices: readonly NamedNotes[], most: number): Score {
+/** `most` measures at most, and of notes what the budget has left. */
+function scoreOf(
+  events: MidiEvents,
+  voices: readonly NamedNotes[],
+  { most, budget }: { most: number; budget: { left: number } },
+): Score {
   const warnings = new Warnings();
   const { division, meters, key, brokenOff, tracks } = events;
   const meter = mainMeter(meters, division);
@@ -74,7 +79,6 @@ function scoreOf(events: MidiEvents, voices: readonly NamedNotes[], most: number
   const pitched = grids.filter((_, index) => !voices[index]?.isPercussion);
   const first = firstOf(pitched.length > 0 ? pitched : grids);
   const bars = withoutSilence(written, meter, first, warnings);
-  const budget = { left: ALL_NOTES_MAX };
   const isConductor = tracks[0]?.notes.length === 0;
   const score: Score = {
     number: null,

@@ -72,19 +72,7 @@ function readPart(measures: readonly XmlElement[], name: string, warnings: Warni
     const what = `more than ${SCORE_MEASURES_MAX} measures; what follows is left out`;
     warnings.add(beyond.line, beyond.column, what);
   }
-  for (const measure of measures.slice(0, SCORE_MEASURES_MAX)) {
-    try {
-      reader.add(measure);
-    } catch (error) {
-      // durations whose common denominator is beyond exact numbers
-      if (!(error instanceof RangeError)) throw error;
-      warnings.add(
-        measure.line,
-        measure.column,
-        'the durations of this measure cannot be added up; left out',
-      );
-    }
-  }
+  for (const measure of measures.slice(0, SCORE_MEASURES_MAX)) reader.add(measure);
   return reader.read(name);
 }
 

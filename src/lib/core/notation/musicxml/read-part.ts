@@ -1,18 +1,9 @@
-import {
-  add,
-  compare,
-  equal,
-  multiply,
-  rational,
-  subtract,
-  ZERO,
-  type Rational,
-} from '../../rhythm/rational';
-import { compareNotes } from '../../tune/melody';
+import { add, compare, multiply, rational, subtract, ZERO, type Rational } from '../../rhythm/rational';
 import type { MeasureLabel } from '../../tune/tune';
 import type { Tuning } from '../../tune/tuning';
 import type { Warnings } from '../reading';
 import type { ScoreMeasure, ScoreMeter, ScoreNote, ScoreVoice } from '../score';
+import { joinedNotes } from './joined-notes';
 import { fingeringOf, isTied, pitchOf } from './read-note';
 import { chordWords, keyOf, LABEL_MAX, meterOf } from './read-words';
 import { at, childOf, childrenOf, numberAt, textAt, type XmlElement } from './xml-tree';
@@ -62,8 +53,27 @@ export class PartReader {
     this.#warnings = warnings;
   }
 
+  /** Takes the next measure in, or leaves it out when its durations are beyond exact numbers. */
   add(element: XmlElement): void {
     const index = this.#shared.length;
+    try {
+      const shared = this.#measure(element, index);
+      for (const measures of this.#notes.values()) {
+        const notes = measures[index];
+        if (notes) measures[index] = joinedNotes(notes);
+      }
+      this.#shared.push(shared);
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      for (const [voice, measures] of this.#notes) {
+        measures.length = Math.min(index, measures.length);
+        if (measures.length === 0) this.#notes.delete(voice);
+      }
+      this.#say(element, 'the durations of this measure cannot be added up; left out');
+    }
+  }
+
+  #measure(element: XmlElement, index: number): Shared {
     this.#cursor = ZERO;
     this.#end = ZERO;
     this.#chordAt = ZERO;
@@ -90,7 +100,7 @@ export class PartReader {
     shared.length = this.#end;
     if (this.#end[0] === 0 && this.#meter) shared.length = rational(this.#meter.count, this.#meter.unit);
     shared.labels.sort((a, b) => compare(a.onset, b.onset) || a.kind.localeCompare(b.kind));
-    this.#shared.push(shared);
+    return shared;
   }
 
   /** `null` when the part has no notes. `name` is the part's own. */
@@ -101,7 +111,7 @@ export class PartReader {
     }
     const voices = [...this.#notes].map(([voice, notes]) => ({
       name: this.#notes.size === 1 ? name : `${name}, ${voice}`,
-      measures: this.#shared.map((shared, index) => ({ ...shared, notes: whole(notes[index] ?? []) })),
+      measures: this.#shared.map((shared, index) => ({ ...shared, notes: notes[index] ?? [] })),
     }));
     const tuned = this.#otherStrings && !this.#tuning ? voices.map(withoutFingering) : voices;
     return {
@@ -299,30 +309,6 @@ function withoutFingering(voice: ScoreVoice): ScoreVoice {
     })),
   }));
   return { ...voice, measures };
-}
-
-/** Notes in order; those tied together inside the measure made one; of a brushed chord its lowest-numbered string. */
-function whole(notes: readonly ScoreNote[]): ScoreNote[] {
-  const joined: ScoreNote[] = [];
-  for (const note of notes.toSorted(compareNotes)) {
-    const before = note.tied ? joined.findLastIndex((one) => follows(note, one)) : -1;
-    const held = joined[before];
-    if (held) joined[before] = { ...held, duration: add(held.duration, note.duration) };
-    else joined.push(note);
-  }
-  return joined.filter(({ onset, fingering }) => {
-    if (fingering?.technique !== 'brush') return true;
-    const brushed = joined.filter((one) => equal(one.onset, onset) && one.fingering?.technique === 'brush');
-    return fingering.string === Math.min(...brushed.map((one) => one.fingering?.string ?? 5));
-  });
-}
-
-function follows(note: ScoreNote, before: ScoreNote): boolean {
-  return (
-    before.pitch === note.pitch &&
-    before.fingering?.string === note.fingering?.string &&
-    equal(add(before.onset, before.duration), note.onset)
-  );
 }
 
 /** Beats per minute of a meter from quarter notes per minute, to a millionth. */
