@@ -1,0 +1,129 @@
+import type { Page } from 'playwright';
+import { expect, test } from 'vitest';
+import { openApp } from './harness';
+import { addTune, begin, button, isUsable, markNext, readKept, readPlan, SLOW, soon } from './learner';
+
+const settingsOf = async (page: Page) =>
+  Object.fromEntries((await readKept(page)).settings.map(({ key, value }) => [key, value]));
+
+test('what one tab chooses the other shows at once: minutes, tuning, hands; and each keeps the other’s settings', async () => {
+  const { page: here, context, url } = await openApp();
+  await button(here, 'Try it with the demo tunes').click();
+  await readPlan(here);
+  const there = await context.newPage();
+  await there.goto(`${url}/`);
+  await readPlan(there);
+  await here.getByLabel('I have').selectOption('45');
+  await soon(() => there.getByLabel('I have').inputValue()).toBe('45');
+  await there.getByLabel('the banjo is in').selectOption('aDADE');
+  await soon(() => here.getByLabel('the banjo is in').inputValue()).toBe('aDADE');
+  await there.getByLabel('and my hands feel').selectOption('stiff');
+  await soon(() => here.getByLabel('and my hands feel').inputValue()).toBe('stiff');
+  await here.reload();
+  await soon(() => here.getByLabel('and my hands feel').inputValue()).toBe('stiff');
+
+  for (const page of [here, there]) {
+    await page.goto(`${url}/settings/`);
+    await isUsable(page);
+  }
+  await Promise.all([
+    here.getByRole('radio', { name: 'alternating' }).check(),
+    there.getByRole('radio', { name: 'dark', exact: true }).check(),
+  ]);
+  await soon(() => settingsOf(here)).toMatchObject({ climb: 'alternating', theme: 'dark', minutes: 45 });
+  for (const page of [here, there]) {
+    await soon(() => page.getByRole('radio', { name: 'alternating' }).isChecked()).toBe(true);
+    await soon(() => page.getByRole('radio', { name: 'dark', exact: true }).isChecked()).toBe(true);
+  }
+});
+
+test('a setting never falls back for a moment, and outlives a reload in the same breath', async () => {
+  const { page, context, url } = await openApp({ path: '/settings/' });
+  await isUsable(page);
+  const other = await context.newPage();
+  await other.goto(`${url}/settings/`);
+  await isUsable(other);
+  // a page out of sight paints no frames
+  await page.bringToFront();
+  // the other tab writes all the while, so that this one reads the settings again and again
+  const writing = other.evaluate(async () => {
+    const radios = [...document.querySelectorAll<HTMLInputElement>('input[type=radio]')];
+    const themes = radios.filter(({ labels }) =>
+      /^(light|dark)$/.test(labels?.[0]?.textContent?.trim() ?? ''),
+    );
+    for (let turn = 0; turn < 40; turn += 1) {
+      themes[turn % themes.length]?.click();
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    }
+    return themes.length;
+  });
+  const wrong = await page.evaluate(async () => {
+    const radios = [...document.querySelectorAll<HTMLInputElement>('input[type=radio]')];
+    const climbs = radios.filter(({ labels }) =>
+      /^(steady|alternating)/.test(labels?.[0]?.textContent?.trim() ?? ''),
+    );
+    let fellBack = 0;
+    for (let turn = 0; turn < 20; turn += 1) {
+      const radio = climbs[turn % climbs.length];
+      radio?.click();
+      for (let frame = 0; frame < 2; frame += 1) {
+        await new Promise((resolve) => requestAnimationFrame(resolve));
+        if (radio?.checked !== true) fellBack += 1;
+      }
+    }
+    return { fellBack, climbs: climbs.length };
+  });
+  expect(wrong).toEqual({ fellBack: 0, climbs: 2 });
+  expect(await writing).toBe(2);
+
+  const loaded = page.waitForEvent('load');
+  await page.evaluate(() => {
+    const radios = [...document.querySelectorAll<HTMLInputElement>('input[type=radio]')];
+    radios.find(({ labels }) => /^by hand/.test(labels?.[0]?.textContent?.trim() ?? ''))?.click();
+    location.reload();
+  });
+  await loaded;
+  await isUsable(page);
+  await soon(() => page.getByRole('radio', { name: 'by hand' }).isChecked()).toBe(true);
+  await soon(() => settingsOf(page)).toMatchObject({ climb: 'by hand' });
+});
+
+test('two tabs edit one tune and drill in one sitting, and neither loses anything', async () => {
+  const { page: here, context, url } = await openApp({ path: '/add/', hasTouch: true });
+  await addTune(here, { title: 'Both Hands', goal: 300 });
+  const drillPath = here.url();
+  const tuneId = (await readKept(here)).tunes[0]?.id ?? '';
+  const there = await context.newPage();
+  await there.goto(`${url}/edit/?id=${tuneId}`);
+  await isUsable(there);
+  await there.getByLabel('Title').fill('Both Hands Now');
+  await here.goto(`${url}/tune/?id=${tuneId}`);
+  await button(here, 'Add a layer').click();
+  await here.getByLabel('The new layer is called').fill('Ada’s way');
+  await button(here, 'Add it').click();
+  await soon(async () => (await readKept(here)).tunes[0]?.layers.length).toBe(2);
+  await button(there, /^Keep the changes/).click();
+  await there.waitForURL(/\/tune\//, SLOW);
+  await here.getByText('Both Hands Now').first().waitFor(SLOW);
+  expect((await readKept(here)).tunes).toMatchObject([{ title: 'Both Hands Now', layers: [{}, {}] }]);
+
+  await there.goto(`${url}/`);
+  await readPlan(there);
+  await here.goto(drillPath);
+  await begin(here);
+  while ((await readKept(here)).passes.length < 1) await markNext(here, 1);
+  await button(there, /^Go on/).waitFor(SLOW);
+  await button(here, 'End').click();
+  await here.getByText(/came out clean/).waitFor(SLOW);
+  await there.goto(drillPath);
+  await there.locator('main.drill').waitFor(SLOW);
+  await begin(there);
+  const before = (await readKept(there)).passes.length;
+  while ((await readKept(there)).passes.length === before) await markNext(there, 1);
+  await here.getByLabel(/A line of notes/).fill('two tabs');
+  await here.getByLabel(/A line of notes/).blur();
+  await soon(async () => JSON.stringify((await readKept(here)).sitting)).toContain('two tabs');
+  const { sitting, sittings, passes } = await readKept(here);
+  expect([sitting.length, sittings.length]).toEqual([1, 0]);
+  expect(passes.length).toBeGreaterThan(before);
+});
