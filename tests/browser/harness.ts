@@ -24,7 +24,8 @@ export interface OpenOptions {
   viewport?: { width: number; height: number };
   colorScheme?: 'light' | 'dark';
   reducedMotion?: 'reduce' | 'no-preference';
-  timezoneId?: string;
+  /** Default Europe/London. `null`: that of the machine, for a test that sets it by the browser's own protocol. */
+  timezoneId?: string | null;
   /** Folder of a profile that outlives the browser; see `makeProfile`. Without it everything is forgotten. */
   userDataDir?: string;
   /** Unix ms that the page's clock shows at opening; it runs on from there. Timers and audio keep real time. */
@@ -72,7 +73,7 @@ function contextOptions(options: OpenOptions): BrowserContextOptions {
     reducedMotion: options.reducedMotion ?? 'no-preference',
     permissions: options.permissions ?? [],
     hasTouch: options.hasTouch ?? false,
-    timezoneId: options.timezoneId ?? 'Europe/London',
+    ...(options.timezoneId === null ? {} : { timezoneId: options.timezoneId ?? 'Europe/London' }),
     locale: 'en-GB',
   };
 }

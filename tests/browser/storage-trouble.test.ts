@@ -37,7 +37,7 @@ async function roomOf({ context, page, url: origin }: OpenApp): Promise<(isThere
   };
 }
 
-/** Fills what room is left with a database of its own. */
+/** Fills what room is left with a database of its own, of bytes that the browser cannot press together. */
 async function useUp(): Promise<void> {
   const opening = indexedDB.open('filler');
   await new Promise((resolve, reject) => {
@@ -45,10 +45,14 @@ async function useUp(): Promise<void> {
     opening.onsuccess = resolve;
     opening.onerror = () => reject(opening.error ?? new Error('no filler'));
   });
+  const drawnAtOnce = 65_536;
   const write = (bytes: number) =>
     new Promise<boolean>((resolve) => {
+      const junk = new Uint8Array(bytes);
+      for (let at = 0; at < bytes; at += drawnAtOnce)
+        crypto.getRandomValues(junk.subarray(at, at + drawnAtOnce));
       const writing = opening.result.transaction('junk', 'readwrite');
-      writing.objectStore('junk').add(new Uint8Array(bytes));
+      writing.objectStore('junk').add(junk);
       writing.oncomplete = () => resolve(true);
       writing.onabort = () => resolve(false);
     });

@@ -76,13 +76,15 @@ export function sittingOf(id: string, within: readonly Moment[]): Sitting {
 }
 
 /**
- * The open sitting as one record, closed at a time (by default at the last thing written in it). Entries whose drill, and
+ * The open sitting as one record, closed at a time, or at the last thing written in it where that is later. Entries whose drill, and
  * corrections whose pass, was lost to damage say nothing any more and are left out (`strays`).
  */
-export function sealOpen(open: OpenSitting, endedAt = lastMoment(open).at): SealedSitting {
+export function sealOpen(open: OpenSitting, endedAt = 0): SealedSitting {
   const { sitting, drills, log } = open;
   const stray = new Set(strays(open));
-  return { ...sitting, endedAt, drills, log: log.filter((entry) => !stray.has(entry)) };
+  // a clock set back in the sitting does not end it before what was played in it
+  const end = Math.max(endedAt, lastMoment(open).at);
+  return { ...sitting, endedAt: end, drills, log: log.filter((entry) => !stray.has(entry)) };
 }
 
 /** What `sealOpen` leaves out, as rows to set aside. */
