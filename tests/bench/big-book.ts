@@ -11,6 +11,8 @@ export const BIG = { tunes: 500, sittings: 7200, passes: 1_000_000, years: 20 };
 
 const FIRST_DAY = Date.UTC(2006, 10, 25, 18);
 const OFFSET_MIN = 60;
+/** Between two sittings of a day: longer than any of them. */
+const APART_MS = 3 * 3_600_000;
 const TUNINGS = [
   [67, 50, 55, 59, 62],
   [67, 50, 55, 60, 62],
@@ -100,33 +102,41 @@ function outcomeAt(tempo: number, settled: number, random: Random): Outcome {
 }
 
 /**
- * A learner's whole life with the banjo, the same at every call: invented tunes of 16 measures, one begun every two
- * weeks, drills on the newest three and on any older one, a correction now and then.
+ * A learner's whole life with the banjo, sitting by sitting, the same at every call: invented tunes of 16 measures, one begun
+ * every two weeks, drills on the newest three and on any older one, a correction now and then. Gives the tunes at its end.
  */
-export function bigBook({ tunes, sittings, passes, years } = BIG): BigBook {
+export function* bigLife(
+  { tunes, sittings, passes, years }: typeof BIG,
+  firstDay: number,
+): Generator<SealedSitting, Tune[]> {
   const random = seeded(7);
   const nextId = idMaker();
   const stepMs = (years * 365.25 * DAY_MS) / sittings;
   const known: Repertoire[] = [];
-  const sealed: SealedSitting[] = [];
   let played = 0;
+  let [dayBefore, ofDay] = [-1, 0];
   for (let number = 0; number < sittings; number++) {
-    const day = FIRST_DAY + Math.floor((number * stepMs) / DAY_MS) * DAY_MS;
-    const at = day + Math.floor(3_600_000 * random());
+    const day = Math.floor((number * stepMs) / DAY_MS);
+    ofDay = day === dayBefore ? ofDay + 1 : 0;
+    dayBefore = day;
+    const at = firstDay + day * DAY_MS + ofDay * APART_MS + Math.floor(3_600_000 * random());
     while (known.length < Math.min(tunes, 1 + (number * tunes) / (0.97 * sittings))) {
       known.push(inventTune(at, known.length, random, nextId));
     }
     const until = Math.round(((number + 1) * passes) / sittings);
-    const one = playSitting(known, at, until - played, random, nextId);
+    yield playSitting(known, at, until - played, random, nextId);
     played = until;
-    sealed.push(one);
   }
-  const last = sealed.at(-1)?.endedAt ?? FIRST_DAY;
-  return {
-    tunes: known.map(({ tune }) => tune),
-    sittings: sealed,
-    now: { at: last + DAY_MS, offsetMin: OFFSET_MIN },
-  };
+  return known.map(({ tune }) => tune);
+}
+
+export function bigBook(size = BIG): BigBook {
+  const life = bigLife(size, FIRST_DAY);
+  const sittings: SealedSitting[] = [];
+  let step = life.next();
+  for (; !step.done; step = life.next()) sittings.push(step.value);
+  const last = sittings.at(-1)?.endedAt ?? FIRST_DAY;
+  return { tunes: step.value, sittings, now: { at: last + DAY_MS, offsetMin: OFFSET_MIN } };
 }
 
 function playSitting(

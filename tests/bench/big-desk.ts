@@ -4,10 +4,10 @@ import { Worker } from 'node:worker_threads';
 import { build } from 'vite';
 import { ROOT } from '../../.house/prepare.js';
 import type { SealedSitting } from '../../src/lib/core/practice/records';
-import type { DeskQuestion, DeskVerb } from '../../src/lib/workers/desk-mail';
+import type { DeskQuestion } from '../../src/lib/workers/desk-mail';
 import type { PracticeDesk } from '../../src/lib/workers/practice-desk';
 import { bigBook, type BigBook } from './big-book';
-import type { TimedAnswer } from './desk-thread';
+import type { TimedAnswer, Verb } from './desk-thread';
 
 /** Sittings a message, as the store reads them. */
 const PIECE = 150;
@@ -34,12 +34,12 @@ export class DeskThread {
     return new DeskThread(path.join(outDir, 'desk-thread.js'));
   }
 
-  async ask<Verb extends DeskVerb>(
-    verb: Verb,
-    ...input: Parameters<PracticeDesk[Verb]>
-  ): Promise<TimedAnswer & { value: ReturnType<PracticeDesk[Verb]> }> {
-    const question: DeskQuestion<Verb> = { id: 0, verb, input };
-    return (await this.#send(question)) as TimedAnswer & { value: ReturnType<PracticeDesk[Verb]> };
+  async ask<Asked extends Verb>(
+    verb: Asked,
+    ...input: Parameters<PracticeDesk[Asked]>
+  ): Promise<TimedAnswer & { value: ReturnType<PracticeDesk[Asked]> }> {
+    const question: DeskQuestion<Asked> = { id: 0, verb, input };
+    return (await this.#send(question)) as TimedAnswer & { value: ReturnType<PracticeDesk[Asked]> };
   }
 
   /** Heap and buffers after a collection, MB. */
@@ -47,7 +47,7 @@ export class DeskThread {
     return (await this.#send(null)).value as number;
   }
 
-  async #send(question: DeskQuestion | null): Promise<TimedAnswer> {
+  async #send(question: DeskQuestion<Verb> | null): Promise<TimedAnswer> {
     this.#worker.postMessage(question);
     const [answered] = (await once(this.#worker, 'message')) as [TimedAnswer];
     return answered;
@@ -96,7 +96,9 @@ async function fold(): Promise<FoldedBook> {
     if (!answered.value) throw new Error('The big book is out of order');
     count(answered);
   }
-  count(await thread.ask('finish'));
+  const finished = await thread.ask('finish');
+  if (!finished.value) throw new Error('The big book is out of order');
+  count(finished);
   const wallMs = performance.now() - before;
   const { user, system } = process.cpuUsage(cpu);
   const newest = book.sittings.slice(-NEWEST);

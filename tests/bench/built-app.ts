@@ -8,8 +8,8 @@ import { BUILD, ensureBuilt, giveUp, ROOT } from '../../.house/prepare.js';
 import { serveApp } from '../../.house/serve.js';
 
 /** Phones of the middle range run JavaScript about four times slower than these machines (DESIGN section 7). */
-const PHONE_SLOWDOWN = 4;
-const PHONE = { width: 390, height: 844 };
+export const PHONE_SLOWDOWN = 4;
+export const PHONE = { width: 390, height: 844 };
 /** The mark that a screen puts on its `<main>` once a touch on it does something. */
 const USABLE = '[data-usable]';
 /** Long enough for a machine busy with other work; the figure then shows it. */

@@ -17,16 +17,20 @@ export interface TimedAnswer {
 
 const desk = new PracticeDesk();
 
-parentPort?.on('message', (question: DeskQuestion | null) => {
-  parentPort?.postMessage(question === null ? memory() : timed(question));
+/** What the desk is asked here: it is given its log, and reads no book. */
+export type Verb = Exclude<keyof PracticeDesk, symbol>;
+
+parentPort?.on('message', (question: DeskQuestion<Verb> | null) => {
+  const answering = question === null ? Promise.resolve(memory()) : timed(question);
+  void answering.then((answered) => parentPort?.postMessage(answered));
 });
 
-function timed(question: DeskQuestion): TimedAnswer {
+async function timed(question: DeskQuestion<Verb>): Promise<TimedAnswer> {
   const records = question.verb === 'add' ? (question.input[0] as SealedSitting[]) : [];
   const before = watch();
   plainLoop(records);
   const between = watch();
-  const answered = answer(desk, question);
+  const answered = await answer<Verb>(desk, question);
   if ('error' in answered) throw new Error(answered.error);
   return { value: answered.value, ms: watch() - between, loopMs: between - before };
 }

@@ -7,8 +7,13 @@ export interface Figure {
   better: 'lower' | 'higher';
   /** DESIGN section 7; left out where none was set */
   target?: number;
-  /** The same figure of something outside the app, measured in the same run. */
-  reference?: { name: string; value: number };
+  /** The same figure of something else, measured in the same run. */
+  reference?: Reference | readonly Reference[];
+}
+
+export interface Reference {
+  name: string;
+  value: number;
 }
 
 /** What a file in `groups/` exports as `measure`. */
