@@ -64,9 +64,9 @@ export const ARROWS = {
     why: 'audio only renders what core computed: pass settings in as arguments, and join it with the rest in state',
   },
   workers: {
-    folders: ['core'],
+    folders: ['core', 'store/log-reader'],
     packages: [],
-    why: 'a worker is a mailbox around core: put the work in core, and pass data in by message',
+    why: 'a worker is a mailbox around core, and the practice desk reads the log by itself: put the work in core, and pass other data in by message',
   },
   'workers/backup-desk': {
     folders: ['workers', 'core', 'store'],

@@ -31,7 +31,7 @@ function piecewise(sittings: readonly SealedSitting[], size: number): PracticeDe
   for (let from = 0; from < sittings.length; from += size) {
     expect(desk.add(sittings.slice(from, from + size))).toBe(true);
   }
-  desk.finish();
+  expect(desk.finish()).toBe(true);
   return desk;
 }
 
@@ -84,9 +84,42 @@ describe('PracticeDesk', () => {
     const other = new PracticeDesk();
     expect(() => other.add(sorted)).toThrow(/call begin first/);
     other.begin(deskBook);
-    expect(other.add([last, sorted[0]!])).toBe(false);
+    expect(other.add([sorted[1]!, sorted[2]!, last, sorted[0]!]) && other.finish()).toBe(false);
     other.begin(deskBook);
-    expect(other.add([{ ...last, drills: last.drills.slice(1) }])).toBe(false);
+    expect(other.add([{ ...last, drills: last.drills.slice(1) }]) && other.finish()).toBe(false);
+  });
+
+  it('folds sittings that overlap, as those of two devices do, piece by piece as all at once', () => {
+    const renamed = (id: string): string => `f${id.slice(1)}`;
+    const overlapping = sorted.flatMap((sitting, place) => {
+      const elsewhere = {
+        ...sitting,
+        ...{ id: renamed(sitting.id), at: sitting.at + 60_000, endedAt: sitting.endedAt + 60_000 },
+        drills: sitting.drills.map((drill) => ({ ...drill, id: renamed(drill.id) })),
+        log: sitting.log.map((entry) => ({
+          ...entry,
+          ...{ id: renamed(entry.id), drillId: renamed(entry.drillId), at: entry.at + 60_000 },
+          ...('passId' in entry && { passId: renamed(entry.passId) }),
+        })),
+      };
+      return place % 3 === 0 ? [sitting, elsewhere] : [sitting];
+    });
+    const whole = new PracticeDesk();
+    whole.load(deskBook, overlapping);
+    expectSame(piecewise(overlapping, 4), whole);
+  });
+
+  it('goes on with its fold when the tunes have changed, until the log is folded for them', () => {
+    const before = desk.tuneList(now);
+    const [first, ...others] = book.tunes;
+    const added = { ...first!, id: 'another', title: 'Another' };
+    desk.retune({ ...deskBook, tunes: [added, { ...first!, title: 'Renamed' }, ...others] });
+    const after = desk.tuneList(now);
+    expect(after.find(({ tuneId }) => tuneId === 'another')?.settled ?? null).toBeNull();
+    for (const { tuneId, settled } of before) {
+      expect(after.find((summary) => summary.tuneId === tuneId)?.settled).toEqual(settled);
+    }
+    expect(desk.weeks(now).at(-1)?.passes).toBeGreaterThan(0);
   });
 
   it('answers by what it had until a new log has been folded', () => {
@@ -108,7 +141,7 @@ describe('PracticeDesk', () => {
     const changed = structuredClone(first.keep()!);
     expect(changed.isWhole).toBe(false);
     expect(changed.kept.parts.length).toBeLessThan(whole.kept.parts.length);
-    const parts = new Map([...whole.kept.parts, ...changed.kept.parts].map((part) => [part.tuneId, part]));
+    const parts = new Map([...whole.kept.parts, ...changed.kept.parts].map((part) => [part.part, part]));
 
     const next = new PracticeDesk();
     expect(next.resume(deskBook, { head: changed.kept.head, parts: [...parts.values()] }, [])).toBe(true);
@@ -128,16 +161,16 @@ describe('PracticeDesk', () => {
     expect(other.keep()).toBeNull();
   });
 
-  it('says which tune it does not know, and the mail carries the sentence', () => {
+  it('says which tune it does not know, and the mail carries the sentence', async () => {
     expect(() => desk.progress('nowhere', now)).toThrow(/No tune nowhere on the desk/);
-    expect(answer(desk, { id: 3, verb: 'progress', input: ['nowhere', now] })).toEqual({
+    expect(await answer(desk, { id: 3, verb: 'progress', input: ['nowhere', now] })).toEqual({
       id: 3,
       error: 'No tune nowhere on the desk: load the book again after adding one',
     });
-    expect(answer(desk, { id: 4, verb: 'plan', input: [{ ...request, minutes: 1 }] })).toMatchObject({
+    expect(await answer(desk, { id: 4, verb: 'plan', input: [{ ...request, minutes: 1 }] })).toMatchObject({
       error: 'A plan needs 5 to 120 minutes: saw 1',
     });
-    const asked = answer(desk, { id: 5, verb: 'tuneList', input: [now] });
+    const asked = await answer(desk, { id: 5, verb: 'tuneList', input: [now] });
     expect(asked).toEqual({ id: 5, value: desk.tuneList(now) });
   });
 

@@ -67,10 +67,11 @@ export class App {
     () => this.#quietly(this.refreshPlan()),
   );
   plan: Plan | null = $state.raw(readGlimpse()?.plan ?? null);
-  readonly log = new FoldedLog(
-    () => this.#openStore,
-    () => this.settings.dayStartsAtHour,
-  );
+  readonly log = new FoldedLog({
+    store: () => this.#openStore,
+    dayStartsAtHour: () => this.settings.dayStartsAtHour,
+    onFolded: () => this.#quietly(this.refreshPlan()),
+  });
   /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
   isPlanFresh = $state(false);
   readonly wishes = new DayWishes(
@@ -171,9 +172,8 @@ export class App {
   }
 
   /** What the log says of a passage at this moment, the newest pass of the open sitting included. */
-  async standingNow(passage: Passage): Promise<Standing> {
-    const practice = this.sitting ? await this.log.take(this.sitting) : await this.practice();
-    return practice.standing(passage, momentNow());
+  standingNow(passage: Passage): Promise<Standing> {
+    return this.log.standing(passage, this.sitting);
   }
 
   /** Why a passage stands where it stands, with the newest passes behind it. */
@@ -206,6 +206,12 @@ export class App {
   }
 
   async refreshPlan(): Promise<void> {
+    if (this.log.isWhole) await this.#makePlan();
+    // until the log has been folded for the first time the plan waits for it, and nobody for the plan
+    else this.#quietly(this.#makePlan());
+  }
+
+  async #makePlan(): Promise<void> {
     const practice = await this.practice();
     const plan = await practice.plan(this.planRequest(), this.wishes.now);
     this.plan = plan;

@@ -3,17 +3,16 @@ import { byId, emptyBook, type Book } from '$lib/core/book/book';
 import { isDemo } from '$lib/core/book/demo';
 import { isSettingRow, type SettingName, type SettingRow, type SettingRowOf } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
-import type { KeptFold } from '$lib/core/progress/kept-fold';
 import type { Tune } from '$lib/core/tune/tune';
 import { tuneRows, type TuneRow } from './change-tune';
 import { BackupNotebook } from './backup-notes';
 import { BOOK_NAME } from './book-name';
 import { openDatabase, type BookDatabase } from './database';
 import { Drafts } from './drafts';
-import { putFoldRows, readFoldRows, readLogRevision } from './fold-rows';
+import { readLogRevision } from './fold-rows';
 import type { Added, BookPieces } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
-import { newestOf, sittingPieces } from './read-log';
+import { newestOf } from './read-log';
 import { isDrill, isEntry, isSitting } from './row-shapes';
 import {
   damagedAmong,
@@ -84,6 +83,11 @@ export class BookStore {
     return new BookStore(name, await TwoCopies.join(name, db), superseded);
   }
 
+  /** Of the database, for the practice worker to open. */
+  get name(): string {
+    return this.#name;
+  }
+
   get secondCopy(): SecondCopyState {
     return this.#copies.state;
   }
@@ -146,43 +150,14 @@ export class BookStore {
     return this.#whole('sittings', await inPlainWords(() => this.#db.sittings.toArray()));
   }
 
-  /** The same by the time at which they began, some at a time. */
-  async *sittingsInPieces(): AsyncIterable<SealedSitting[]> {
-    for await (const rows of sittingPieces(this.#db)) yield this.#whole('sittings', rows);
-  }
-
-  countSittings(): Promise<number> {
-    return inPlainWords(() => this.#db.sittings.count());
-  }
-
-  /** Sealed sittings that began at an instant (Unix ms) or later. */
-  async sittingsSince(at: number): Promise<SealedSitting[]> {
-    const rows = await inPlainWords(() => this.#db.sittings.where('at').aboveOrEqual(at).toArray());
-    return this.#whole('sittings', rows);
-  }
-
   /** The newest sealed sittings with a drill on a tune, at most so many. */
   sittingsOf(tuneId: string, most: number): Promise<SealedSitting[]> {
     return newestOf(this.#db, tuneId, most);
   }
 
-  // --- the fold that is kept between two starts ------------------------------------------------------------
-
   /** How often tunes or sealed sittings have changed, in any tab. */
   logRevision(): Promise<number> {
     return inPlainWords(() => readLogRevision(this.#db));
-  }
-
-  /** The fold that was kept of the log as it stands, and of what revision; `null` when there is none. */
-  keptFold(): Promise<{ kept: KeptFold; revision: number } | null> {
-    return inPlainWords(() => this.#db.transaction('r', this.#db.meta, () => readFoldRows(this.#db)));
-  }
-
-  /** Keeps a fold of the log at a revision: the parts that have changed, or all. Does nothing when that is not the log's any more. */
-  async keepFold(kept: KeptFold, isWhole: boolean, revision: number): Promise<void> {
-    await inPlainWords(() =>
-      this.#db.transaction('rw', this.#db.meta, () => putFoldRows(this.#db, kept, isWhole, revision)),
-    );
   }
 
   async settings(): Promise<SettingRow[]> {

@@ -11,7 +11,7 @@ import type { Moment } from '../core/time/moment';
 import type { Passage, PassageKey } from '../core/tune/passage';
 import type { Id } from '../core/tune/tune';
 import type { DeskAnswer, DeskQuestion, DeskVerb } from './desk-mail';
-import type { DeskBook, KeptFold, PracticeDesk } from './practice-desk';
+import type { BookToRead, LogDesk } from './log-desk';
 
 interface Waiting {
   resolve: (value: never) => void;
@@ -19,17 +19,22 @@ interface Waiting {
 }
 
 /**
- * The practice desk in a worker of its own. Answers come in the order of the questions. What the desk throws, and a
- * worker that fails, rejects the promise with its message; after `close` every question is rejected.
+ * The practice desk in a worker of its own. Answers come in the order of the questions, but for the long ones: `open`, `fold` and
+ * `keepFor`. What the desk throws, and a worker that fails, rejects the promise with its message; after `close` every question
+ * is rejected.
  */
 export class PracticeClient {
+  /** Hears how much of a long log has been folded, 0 to 1. */
+  onRead: (share: number) => void = () => undefined;
   readonly #worker = new Worker(new URL('./practice.worker.ts', import.meta.url), { type: 'module' });
   readonly #waiting = new Map<number, Waiting>();
   #asked = 0;
   #closed: string | null = null;
 
   constructor() {
-    this.#worker.addEventListener('message', ({ data }: MessageEvent<DeskAnswer>) => this.#settle(data));
+    this.#worker.addEventListener('message', ({ data }: MessageEvent<DeskAnswer | { read: number }>) =>
+      this.#settle(data),
+    );
     this.#worker.addEventListener('error', (event) => {
       // a script that cannot be loaded gives an event without a message
       this.#fail(event.message || 'The practice worker could not be started');
@@ -39,43 +44,14 @@ export class PracticeClient {
     );
   }
 
-  /**
-   * Replaces everything that the desk holds; until this resolves it answers by what it had. `sittings` gives the sealed
-   * sittings by time, piece by piece, at most twice; `onProgress` hears how many have been folded. Rejects with the
-   * signal's reason when it is aborted. Of two loads at a time only the later can be relied on: abort the earlier first.
-   */
-  async load(
-    signal: AbortSignal,
-    book: DeskBook,
-    sittings: () => AsyncIterable<SealedSitting[]>,
-    onProgress: (sittings: number) => void,
-  ): Promise<void> {
-    await this.#ask('begin', book);
-    let done = 0;
-    for await (const piece of sittings()) {
-      signal.throwIfAborted();
-      if (!(await this.#ask('add', piece))) return this.#loadAtOnce(signal, book, sittings);
-      done += piece.length;
-      onProgress(done);
-    }
-    signal.throwIfAborted();
-    await this.#ask('finish');
+  /** See `LogDesk.open`; until this resolves the desk answers by what it had. */
+  open(from: BookToRead): Promise<number | null> {
+    return this.#ask('open', from);
   }
 
-  async #loadAtOnce(
-    signal: AbortSignal,
-    book: DeskBook,
-    sittings: () => AsyncIterable<SealedSitting[]>,
-  ): Promise<void> {
-    const all: SealedSitting[] = [];
-    for await (const piece of sittings()) all.push(...piece);
-    signal.throwIfAborted();
-    await this.#ask('load', book, all);
-  }
-
-  /** As `load`, from a fold that was kept; `false`, and nothing is changed, when it cannot be gone on from. */
-  resume(book: DeskBook, kept: KeptFold, recent: SealedSitting[]): Promise<boolean> {
-    return this.#ask('resume', book, kept, recent);
+  /** See `LogDesk.fold`; until this resolves the desk answers by what it had, between the pieces of the log. */
+  fold(from: BookToRead): Promise<number | null> {
+    return this.#ask('fold', from);
   }
 
   /** Takes in the open sitting as it stands now; `false` when the log has to be loaded anew instead. */
@@ -88,9 +64,9 @@ export class PracticeClient {
     return this.#ask('seal', sitting, now);
   }
 
-  /** What the fold has become since the last call, to `resume` from; `null` when it must not be kept. */
-  keep(): Promise<ReturnType<PracticeDesk['keep']>> {
-    return this.#ask('keep');
+  /** See `LogDesk.keepFor`. */
+  keepFor(revision: number): Promise<void> {
+    return this.#ask('keepFor', revision);
   }
 
   plan(request: PlanRequest, wishes: PlanWishes): Promise<Plan> {
@@ -107,6 +83,11 @@ export class PracticeClient {
 
   standing(passage: Passage, now: Moment): Promise<Standing> {
     return this.#ask('standing', passage, now);
+  }
+
+  /** See `LogDesk.standingMeanwhile`. */
+  standingMeanwhile(passage: Passage, now: Moment): Promise<Standing> {
+    return this.#ask('standingMeanwhile', passage, now);
   }
 
   tuneList(now: Moment): Promise<TuneSummary[]> {
@@ -134,8 +115,8 @@ export class PracticeClient {
 
   #ask<Verb extends DeskVerb>(
     verb: Verb,
-    ...input: Parameters<PracticeDesk[Verb]>
-  ): Promise<ReturnType<PracticeDesk[Verb]>> {
+    ...input: Parameters<LogDesk[Verb]>
+  ): Promise<Awaited<ReturnType<LogDesk[Verb]>>> {
     return new Promise((resolve, reject) => {
       if (this.#closed !== null) {
         reject(new Error(this.#closed));
@@ -148,7 +129,8 @@ export class PracticeClient {
     });
   }
 
-  #settle(answer: DeskAnswer): void {
+  #settle(answer: DeskAnswer | { read: number }): void {
+    if ('read' in answer) return this.onRead(answer.read);
     const waiting = this.#waiting.get(answer.id);
     this.#waiting.delete(answer.id);
     if ('error' in answer) waiting?.reject(new Error(answer.error));

@@ -29,10 +29,12 @@ export interface DeskBook {
 interface Folding extends Folded {
   book: DeskBook;
   recent: SealedSitting[];
+  /** The newest sittings given, which overlap: folded together once the next one begins after them. */
+  waiting: SealedSitting[];
 }
 
 /** Sittings that began longer ago than this are not of today, wherever the learner is. */
-const RECENT_MS = 2 * DAY_MS;
+export const RECENT_MS = 2 * DAY_MS;
 
 /**
  * Holds the tunes and what their log comes to, and answers questions about them at a given moment. The log itself is
@@ -51,28 +53,32 @@ export class PracticeDesk {
 
   /** Begins to fold a log that comes in pieces; until `finish` the desk answers by what it has. */
   begin(book: DeskBook): void {
-    this.#folding = { book, recent: [], ...emptyFold(book) };
+    this.#folding = { book, recent: [], waiting: [], ...emptyFold(book) };
   }
 
-  /** The next sealed sittings, by time. `false`: they are out of order; give the whole log to `load` instead. */
+  /**
+   * The next sealed sittings, by the time at which they began; they may overlap, as those of two devices do. `false`: their
+   * passes are out of order all the same; give the whole log to `load` instead.
+   */
   add(sittings: SealedSitting[]): boolean {
     const folding = this.#folding;
     if (!folding) throw new Error('No fold was begun: call begin first');
-    const { now } = folding.book;
     for (const sitting of sittings) {
-      const passes = folding.standings.takeNext(sitting);
-      if (!passes) return false;
-      folding.tally.addCounted(sitting.drills, passes, now);
-      if (isRecent(sitting, now)) folding.recent.push(sitting);
+      const isApart = folding.waiting.every(({ endedAt }) => endedAt < sitting.at);
+      if (isApart && !foldWaiting(folding)) return false;
+      folding.waiting.push(sitting);
+      if (isRecent(sitting, folding.book.now)) folding.recent.push(sitting);
     }
     return true;
   }
 
-  /** From here on the desk answers by the log that `begin` and `add` have been given. */
-  finish(): void {
+  /** From here on the desk answers by the log that `begin` and `add` have been given. `false` as for `add`. */
+  finish(): boolean {
     const folding = this.#folding;
     if (!folding) throw new Error('No fold was begun: call begin first');
+    if (!foldWaiting(folding)) return false;
     this.#replace(folding.book, folding, folding.recent, null);
+    return true;
   }
 
   /** Replaces everything by a log in any order. */
@@ -91,6 +97,18 @@ export class PracticeDesk {
     const folded = resumeFold(kept, book.tunes, book.now, book.dayStartsAtHour);
     if (folded) this.#replace(book, folded, recent, new Set());
     return folded !== null;
+  }
+
+  /** Goes on with the fold that it has, of tunes as they are now: near enough until the log has been folded for them. */
+  retune(book: DeskBook): void {
+    const { standings, tally } = this.#folded;
+    const snapshot = standings.snapshot();
+    if (snapshot?.dayStartsAtHour !== book.dayStartsAtHour) return;
+    const folded = {
+      standings: Standings.fromSnapshot({ ...snapshot, print: '' }, book.tunes, book.now),
+      tally: new WeekTally(book.tunes, book.dayStartsAtHour, tally.keep()),
+    };
+    this.#replace(book, folded, this.#recent, null);
   }
 
   /**
@@ -223,6 +241,21 @@ function emptyFold({ tunes, now, dayStartsAtHour }: DeskBook): Folded {
     standings: new Standings(tunes, now, dayStartsAtHour),
     tally: new WeekTally(tunes, dayStartsAtHour),
   };
+}
+
+function foldWaiting({ waiting, standings, tally, book }: Folding): boolean {
+  const [first, ...others] = waiting.splice(0);
+  if (!first) return true;
+  const together =
+    others.length === 0
+      ? first
+      : {
+          drills: [first, ...others].flatMap(({ drills }) => drills),
+          log: [first, ...others].flatMap(({ log }) => log),
+        };
+  const passes = standings.takeNext(together);
+  if (passes) tally.addCounted(together.drills, passes, book.now);
+  return passes !== null;
 }
 
 function isRecent({ at }: SealedSitting, now: Moment): boolean {

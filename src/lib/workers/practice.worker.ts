@@ -1,8 +1,8 @@
 import { answer, type DeskQuestion } from './desk-mail';
-import { PracticeDesk } from './practice-desk';
+import { LogDesk } from './log-desk';
 
-const desk = new PracticeDesk();
+const desk = new LogDesk((read) => postMessage({ read }));
 
 addEventListener('message', ({ data }: MessageEvent<DeskQuestion>) => {
-  postMessage(answer(desk, data));
+  void answer(desk, data).then((answered) => postMessage(answered));
 });

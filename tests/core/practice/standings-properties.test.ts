@@ -213,7 +213,7 @@ describe('any log', () => {
     const packed = packStates(folded.snapshot()!.states);
     expect(unpackStates(packed)).toHaveLength(20);
     expect(() => unpackStates({ ...packed, cells: packed.cells.slice(1) })).toThrow(RangeError);
-    expect(() => unpackStates({ ...packed, passages: packed.passages.slice(1) })).toThrow(RangeError);
+    expect(() => unpackStates({ ...packed, keys: packed.keys.slice(1) })).toThrow(RangeError);
   });
 
   it('gives numbers that can be played and counted, for every passage, never NaN', () => {

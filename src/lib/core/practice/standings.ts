@@ -7,7 +7,6 @@ import { beliefAround, chanceOfClean, copyBelief, passTime } from './estimate';
 import { foldPass, priorOf, stateOf, usualRatio, type FoldContext } from './fold-pass';
 import {
   cleanOfRecent,
-  copyState,
   estimateAt,
   historyOf,
   keptState,
@@ -106,13 +105,16 @@ export class Standings {
     };
   }
 
-  /** Goes on from a snapshot as the fold itself would have. The caller answers for its log and its `print` (see `foldPrint`). */
+  /**
+   * Goes on from a snapshot as the fold itself would have; its states are taken over, not copied. The caller answers for its
+   * log and its `print` (see `foldPrint`).
+   */
   static fromSnapshot(snapshot: StandingsSnapshot, tunes: readonly Tune[], now: Moment): Standings {
     const standings = new Standings(tunes, now, snapshot.dayStartsAtHour);
     standings.#last = snapshot.last;
     standings.#fold.ratioSum = snapshot.ratioSum;
     standings.#fold.ratioCount = snapshot.ratioCount;
-    for (const state of snapshot.states) standings.#put(copyState(state));
+    for (const state of snapshot.states) standings.#put(state);
     return standings;
   }
 

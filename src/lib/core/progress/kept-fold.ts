@@ -6,7 +6,10 @@ import type { Moment } from '../time/moment';
 import type { Id, Tune } from '../tune/tune';
 import { WeekTally, type KeptWeeks } from './weeks';
 
-/** The log folded, as it is kept between two starts: a head, and a part for each tune that has been played. Plain data. */
+/**
+ * The log folded, as it is kept between two starts: a head, and at most PARTS parts. Plain data. A database reads a few large
+ * records many times faster than one for each tune, and a sitting changes few tunes, so few parts have to be written anew.
+ */
 export interface KeptFold {
   head: FoldHead;
   parts: FoldPart[];
@@ -15,10 +18,16 @@ export interface KeptFold {
 export type FoldHead = Omit<StandingsSnapshot, 'states'>;
 
 export interface FoldPart {
-  tuneId: Id;
+  /** 0 to PARTS - 1. */
+  part: number;
   states: PackedStates;
+  tuneIds: Id[];
+  /** For each tune how many of `weeks` are its own. */
+  weekCounts: number[];
   weeks: KeptWeeks;
 }
+
+const PARTS = 32;
 
 /** What the log comes to. */
 export interface Folded {
@@ -28,22 +37,40 @@ export interface Folded {
 
 let print: string | null = null;
 
-/** The sealed part of a fold; `of`: the parts of these tunes only. `null` when it must not be kept (see `Standings.snapshot`). */
+/**
+ * The sealed part of a fold; `of`: only the parts in which these tunes are. `null` when it must not be kept (see
+ * `Standings.snapshot`).
+ */
 export function keepFold({ standings, tally }: Folded, of: ReadonlySet<Id> | null = null): KeptFold | null {
-  const snapshot = standings.snapshot(of);
+  const touched = of && new Set(Array.from(of, partOf));
+  const tuneIds = tally.tuneIds().filter((tuneId) => !touched || touched.has(partOf(tuneId)));
+  const snapshot = standings.snapshot(touched && new Set(tuneIds));
   if (!snapshot) return null;
   const { states, ...rest } = snapshot;
-  const byTune = new Map<Id, PassageState[]>();
-  for (const state of states) {
-    const { tuneId } = state.passage;
-    const known = byTune.get(tuneId);
-    if (known) known.push(state);
-    else byTune.set(tuneId, [state]);
-  }
-  const parts = tally
-    .keep(of)
-    .map(([tuneId, weeks]) => ({ tuneId, states: packStates(byTune.get(tuneId) ?? []), weeks }));
+  const byPart = new Map<number, { states: PassageState[]; tuneIds: Id[] }>();
+  const contents = (tuneId: Id): { states: PassageState[]; tuneIds: Id[] } => {
+    const part = partOf(tuneId);
+    let known = byPart.get(part);
+    if (!known) byPart.set(part, (known = { states: [], tuneIds: [] }));
+    return known;
+  };
+  for (const tuneId of tuneIds) contents(tuneId).tuneIds.push(tuneId);
+  for (const state of states) contents(state.passage.tuneId).states.push(state);
+  const parts = Array.from(byPart, ([part, { states: ofPart, tuneIds: ids }]): FoldPart => {
+    const weeks = tally.keep(ids).map(([, numbers]) => numbers);
+    return {
+      ...{ part, states: packStates(ofPart), tuneIds: ids, weekCounts: weeks.map(({ length }) => length) },
+      weeks: Float64Array.from(weeks.flatMap((numbers) => Array.from(numbers))),
+    };
+  });
   return { head: { ...rest, print: (print ??= foldPrint()) }, parts };
+}
+
+/** The same at every start. */
+function partOf(tuneId: Id): number {
+  let sum = 0;
+  for (let at = 0; at < tuneId.length; at++) sum = (31 * sum + tuneId.charCodeAt(at)) | 0;
+  return (sum >>> 0) % PARTS;
 }
 
 /**
@@ -61,11 +88,7 @@ export function resumeFold(
   if (!states) return null;
   return {
     standings: Standings.fromSnapshot({ ...head, states }, tunes, now),
-    tally: new WeekTally(
-      tunes,
-      dayStartsAtHour,
-      parts.map(({ tuneId, weeks }) => [tuneId, weeks]),
-    ),
+    tally: new WeekTally(tunes, dayStartsAtHour, parts.flatMap(weeksOf)),
   };
 }
 
@@ -76,4 +99,9 @@ function unpackedOf(parts: readonly FoldPart[]): PassageState[] | null {
     if (error instanceof RangeError) return null;
     throw error;
   }
+}
+
+function weeksOf({ tuneIds, weekCounts, weeks }: FoldPart): [tuneId: Id, weeks: KeptWeeks][] {
+  let at = 0;
+  return tuneIds.map((tuneId, place) => [tuneId, weeks.subarray(at, (at += weekCounts[place] ?? 0))]);
 }

@@ -109,19 +109,17 @@ export class WeekTally {
     return [...(this.#weeks.get(tuneId)?.values() ?? [])].reduce((sum, { passes }) => sum + passes, 0);
   }
 
-  /** Of these tunes, or of all. */
-  keep(of: ReadonlySet<Id> | null = null): [tuneId: Id, weeks: KeptWeeks][] {
-    return [...this.#weeks]
-      .filter(([tuneId]) => of === null || of.has(tuneId))
-      .map(([tuneId, weeks]) => {
-        const numbers = [...weeks].flatMap(([monday, { seconds, passes, clean }]) => [
-          monday,
-          seconds,
-          passes,
-          clean,
-        ]);
-        return [tuneId, Float64Array.from(numbers)];
-      });
+  /** Tunes of which any pass was counted. */
+  tuneIds(): Id[] {
+    return [...this.#weeks.keys()];
+  }
+
+  keep(tuneIds: readonly Id[] = this.tuneIds()): [tuneId: Id, weeks: KeptWeeks][] {
+    return tuneIds.map((tuneId) => {
+      const weeks = [...(this.#weeks.get(tuneId) ?? [])];
+      const numbers = weeks.flatMap(([monday, { seconds, passes, clean }]) => [monday, seconds, passes, clean]);
+      return [tuneId, Float64Array.from(numbers)];
+    });
   }
 
   copy(): WeekTally {
