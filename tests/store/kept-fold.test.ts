@@ -146,11 +146,14 @@ describe('the log, read in part', () => {
     }));
     const raw = await new Dexie(name).open();
     await raw.table('sittings').bulkPut(rows);
-    await raw.table('sittings').put({ id: 'torn', at: sitting!.at });
+    await raw.table('sittings').bulkPut([{ id: 'torn', at: sitting!.at }, { id: 'no time' }]);
     raw.close();
     const reader = await read(name);
     expect((await piecesOf(reader)).map(({ id }) => id)).toEqual(rows.map(({ id }) => id));
-    expect((await reader.start(sitting!.at)).sittings).toBe(count + 1);
+    expect((await reader.start(sitting!.at)).sittings).toBe(count + 2);
+    expect(await reader.damagedIds()).toEqual(['no time', 'torn']);
+    await store.lookAt(await reader.damagedIds());
+    expect((await store.setAside()).rows.map(({ id }) => id)).toEqual(['no time', 'torn']);
     await store.close();
   });
 

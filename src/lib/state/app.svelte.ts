@@ -71,6 +71,7 @@ export class App {
     store: () => this.#openStore,
     dayStartsAtHour: () => this.settings.dayStartsAtHour,
     onFolded: () => this.#quietly(this.refreshPlan()),
+    onDamaged: () => this.#quietly(this.setAside()),
   });
   /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
   isPlanFresh = $state(false);
@@ -370,7 +371,7 @@ export class App {
 
   /** The damaged records, after a look at every one of the book. */
   async setAside(): Promise<AsideRow[]> {
-    for await (const _piece of this.#openStore.sittingsInPieces());
+    await this.#openStore.lookAt(await this.log.damagedSittings());
     return this.#noteAside();
   }
 
@@ -418,7 +419,7 @@ export class App {
   }
 
   /** Lets work go on that nobody waits for; its trouble is said on Today and stops nothing. */
-  #quietly(work: Promise<void>): void {
+  #quietly(work: Promise<unknown>): void {
     work.catch((error: unknown) => {
       this.notice = `What is shown may be out of date: ${sentence(error)} Nothing in the book was changed.`;
     });

@@ -18,6 +18,8 @@ interface Source {
   dayStartsAtHour: () => number;
   /** The log has been folded behind the screens. */
   onFolded: () => void;
+  /** Some of its sittings are no records. */
+  onDamaged: () => void;
 }
 
 /**
@@ -87,6 +89,11 @@ export class FoldedLog {
     return client.standing(passage, momentNow());
   }
 
+  /** Ids of the sealed sittings that are no records, after a look at all of them. */
+  async damagedSittings(): Promise<string[]> {
+    return (await this.#started()).damagedSittings(this.#source.store().name);
+  }
+
   #meanwhile(): Promise<PracticeClient> {
     // begins the first load, unless it has begun
     this.client().catch(() => undefined);
@@ -151,7 +158,8 @@ export class FoldedLog {
       if (performance.now() - began > SAY_AFTER_MS) this.read = share;
     };
     try {
-      const revision = await client.fold(from);
+      const { revision, isDamaged } = await client.fold(from);
+      if (isDamaged) this.#source.onDamaged();
       if (load === this.#loads) {
         this.#stand(revision);
         this.#keepQuietly(client);

@@ -150,6 +150,11 @@ export class BookStore {
     return this.#whole('sittings', await inPlainWords(() => this.#db.sittings.toArray()));
   }
 
+  /** Meets those of the sealed sittings that are damaged. */
+  async lookAt(ids: readonly string[]): Promise<void> {
+    this.#whole('sittings', await inPlainWords(() => this.#db.sittings.bulkGet([...ids])));
+  }
+
   /** The newest sealed sittings with a drill on a tune, at most so many. */
   sittingsOf(tuneId: string, most: number): Promise<SealedSitting[]> {
     return newestOf(this.#db, tuneId, most);

@@ -35,7 +35,7 @@ interface HeadRow {
 /**
  * What the practice worker reads and keeps of the book by itself, by a connection of its own: a long log and its fold never pass
  * through the page, which would stand still meanwhile. Without Dexie, which would be half of the worker. Rows that are no records
- * are passed over: the page's own connection lists them.
+ * are passed over; `damagedIds` names them.
  */
 export class LogReader {
   readonly #db: IDBDatabase;
@@ -106,6 +106,19 @@ export class LogReader {
       if (!isOver && last) asked = this.#from(last.at, most);
       yield fresh.filter(isSealed);
       if (isOver || !last) return;
+    }
+  }
+
+  /** Ids of the sealed sittings that are none, for the page's own connection to set aside: one without a time is in no index. */
+  async damagedIds(): Promise<string[]> {
+    const found: string[] = [];
+    for (let after: IDBKeyRange | null = null; ;) {
+      const sittings = this.#db.transaction('sittings').objectStore('sittings');
+      const rows = await settled<{ id: string }[]>(sittings.getAll(after, PIECE));
+      found.push(...rows.filter((row) => !isSealed(row)).map(({ id }) => id));
+      const last = rows.at(-1);
+      if (!last) return found;
+      after = IDBKeyRange.lowerBound(last.id, true);
     }
   }
 

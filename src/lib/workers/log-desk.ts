@@ -14,6 +14,13 @@ export interface BookToRead {
   open: SealedSitting | null;
 }
 
+interface LogFolded {
+  /** At which the desk then stands, or `null` when the log changed meanwhile, so that the fold must not be kept. */
+  revision: number | null;
+  /** Some sittings were passed over: `damagedSittings` names them. */
+  isDamaged: boolean;
+}
+
 /** By so many of the newest sittings a drill may begin before the log has been folded for the first time. */
 const NEWEST = 60;
 
@@ -62,11 +69,8 @@ export class LogDesk extends PracticeDesk {
     return isWhole ? revision : null;
   }
 
-  /**
-   * Folds the whole log. The revision that the desk then stands at, or `null` when the log changed meanwhile, so that the fold
-   * must not be kept. Rejects when another reading has begun since.
-   */
-  async fold({ name, now, dayStartsAtHour, open }: BookToRead): Promise<number | null> {
+  /** Folds the whole log. Rejects when another reading has begun since. */
+  async fold({ name, now, dayStartsAtHour, open }: BookToRead): Promise<LogFolded> {
     const turn = this.#turn;
     const reader = await this.#readerOf(name);
     const { tunes, revision, sittings } = await reader.head();
@@ -85,17 +89,24 @@ export class LogDesk extends PracticeDesk {
       this.#onRead(Math.min(1, done / Math.max(1, sittings)));
     }
     const isDone = isInOrder && this.finish();
-    const isTaken = !isDone || !open || this.take(open, now);
-    if (!isDone || !isTaken) {
+    let isOpenApart = isDone && (!open || this.take(open, now));
+    if (!isOpenApart) {
       // a clock that was set back: passes fall into place only when all are at hand
-      const all: SealedSitting[] = isTaken || !open ? [] : [open];
+      const all: SealedSitting[] = [];
       for await (const piece of reader.pieces()) all.push(...piece);
       goOn();
+      done = all.length;
       this.load(book, all);
-      if (isTaken && open && !this.take(open, now)) this.load(book, [...all, open]);
+      isOpenApart = !open || this.take(open, now);
+      if (open && !isOpenApart) this.load(book, [...all, open]);
     }
-    const isWhole = isTaken && (await reader.revision()) === revision;
-    return isWhole ? revision : null;
+    const isWhole = isOpenApart && (await reader.revision()) === revision;
+    return { revision: isWhole ? revision : null, isDamaged: done < sittings };
+  }
+
+  /** Ids of the sealed sittings that are no records, after a look at all of them. */
+  async damagedSittings(name: string): Promise<string[]> {
+    return (await this.#readerOf(name)).damagedIds();
   }
 
   /** Keeps what the fold has become since the last call, for the next start; `revision`: of the log that it is of. */

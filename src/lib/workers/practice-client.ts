@@ -50,8 +50,13 @@ export class PracticeClient {
   }
 
   /** See `LogDesk.fold`; until this resolves the desk answers by what it had, between the pieces of the log. */
-  fold(from: BookToRead): Promise<number | null> {
+  fold(from: BookToRead): Promise<Awaited<ReturnType<LogDesk['fold']>>> {
     return this.#ask('fold', from);
+  }
+
+  /** See `LogDesk.damagedSittings`. */
+  damagedSittings(name: string): Promise<string[]> {
+    return this.#ask('damagedSittings', name);
   }
 
   /** Takes in the open sitting as it stands now; `false` when the log has to be loaded anew instead. */
