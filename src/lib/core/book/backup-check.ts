@@ -1,11 +1,13 @@
+import * as v from 'valibot';
 import type { SealedSitting } from '../practice/records';
 import type { Moment } from '../time/moment';
 import { BookChecksum, RECORD_KINDS, type RecordKind } from './book-checksum';
 import { countPasses, type BookCounts } from './book';
 import { canonicalJson } from './canonical-json';
-import { OFFSET_MAX, OFFSET_MIN, RECORDS_MAX, TIME_MAX, TIME_MIN } from './limits';
+import { RECORDS_MAX } from './limits';
 import { DamageList, show } from './say-damage';
 import { recordFaults } from './schema';
+import { momentSchema } from './schema-words';
 
 export const BACKUP_FORMAT = 'phrasewright-backup';
 /** Raised by one with every change of the records; `READ_FROM` is the oldest that is still read, unchanged since. */
@@ -102,7 +104,7 @@ export class BackupCheck {
     for (const kind of RECORD_KINDS) if (!this.#fields.has(kind)) this.#damage.add(`${kind}: is not a list`);
     const exportedAt = this.#fields.get('exportedAt');
     const damage = [...this.#strangers.slice(0, 3), ...this.#damage.said()];
-    if (!isMoment(exportedAt)) damage.push(`exported at: ${show(exportedAt)} is not a moment`);
+    if (!v.is(momentSchema, exportedAt)) damage.push(`exported at: ${show(exportedAt)} is not a moment`);
     const counts = this.#counts();
     const checksum = this.#damage.isEmpty ? this.#checksum.digest() : null;
     const said = this.#fields.get('counts');
@@ -111,7 +113,7 @@ export class BackupCheck {
     } else if (checksum !== null && canonicalJson(said) !== canonicalJson(counts)) {
       damage.push(`counts: ${show(said)} is not what the file holds`);
     }
-    if (damage.length > 0 || checksum === null || !isMoment(exportedAt)) return { ok: false, damage };
+    if (damage.length > 0 || checksum === null || !v.is(momentSchema, exportedAt)) return { ok: false, damage };
     return { ok: true, exportedAt, counts, checksum };
   }
 
@@ -131,13 +133,4 @@ function versionFault(version: unknown): string | null {
     return `the backup is of version ${version}, and this app reads version ${BACKUP_VERSION}: update the app first`;
   }
   return `version: ${show(version)} is not a version of the backup format`;
-}
-
-function isMoment(value: unknown): value is Moment {
-  const { at, offsetMin } = (value ?? {}) as Record<string, unknown>;
-  return isWholeWithin(at, TIME_MIN, TIME_MAX) && isWholeWithin(offsetMin, OFFSET_MIN, OFFSET_MAX);
-}
-
-function isWholeWithin(value: unknown, min: number, max: number): boolean {
-  return Number.isInteger(value) && (value as number) >= min && (value as number) <= max;
 }

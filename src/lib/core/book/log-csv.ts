@@ -31,8 +31,8 @@ const LINE_END = '\r\n';
  * The log of passes as comma-separated values (RFC 4180: a header, lines end in CR LF, quotes around what needs them):
  * one pass a line, in the order of writing, with the outcome that its last correction left. Times are ISO 8601, local
  * with their offset from UTC. The note and the minutes of a sitting stand on its first line only. The text of a cell that
- * begins with `=`, `+`, `-`, `@`, a tab or a carriage return gets an apostrophe before it, because spreadsheets would run it
- * as a formula; take it off again to have the text as it is in the book.
+ * begins, after any apostrophes, with `=`, `+`, `-`, `@`, a tab or a carriage return gets one more apostrophe before it,
+ * because spreadsheets would run it as a formula; take that off again to have the text as it is in the book.
  */
 export class LogCsv {
   readonly #tunes: ReadonlyMap<Id, Tune>;
@@ -88,7 +88,7 @@ function isPass(entry: LogEntry): entry is Pass {
 
 /** A text as a cell. */
 function cell(text: string): string {
-  const harmless = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  const harmless = /^'*[=+\-@\t\r]/.test(text) ? `'${text}` : text;
   return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
 

@@ -9,55 +9,35 @@ import { show } from './say-damage';
 
 /** A number within bounds, both included. */
 export function numberWithin(min: number, max: number) {
-  return v.pipe(
-    v.number(),
-    v.check(
-      (value) => value >= min && value <= max,
-      ({ input }) => `${show(input)} is outside ${min} to ${max}`,
-    ),
-  );
+  const outside = ({ input }: { input: number }): string => `${show(input)} is outside ${min} to ${max}`;
+  return v.pipe(v.number(), v.minValue(min, outside), v.maxValue(max, outside));
 }
 
 export function wholeWithin(min: number, max: number) {
   return v.pipe(
     numberWithin(min, max),
-    v.check(
-      (value) => Number.isInteger(value),
-      ({ input }) => `${show(input)} is not a whole number`,
-    ),
+    v.integer(({ input }) => `${show(input)} is not a whole number`),
   );
 }
 
 /** Text of a number of characters (UTF-16 code units), both bounds included. */
 export function textOf(min: number, max: number) {
-  return v.pipe(
-    v.string(),
-    v.check(
-      ({ length }) => length >= min && length <= max,
-      ({ input }) => `has ${input.length} characters, not ${min} to ${max}`,
-    ),
-  );
+  const wrong = ({ input }: { input: string }): string =>
+    `has ${input.length} characters, not ${min} to ${max}`;
+  return v.pipe(v.string(), v.minLength(min, wrong), v.maxLength(max, wrong));
 }
 
 /** An array with a number of items within bounds, both included. */
 export function listOf<const Item extends v.GenericSchema>(item: Item, min: number, max: number) {
-  return v.pipe(
-    v.array(item),
-    v.check(
-      ({ length }) => length >= min && length <= max,
-      ({ input }) => `has ${input.length} items, not ${min} to ${max}`,
-    ),
-    v.readonly(),
-  );
+  const wrong = ({ input }: { input: readonly unknown[] }): string =>
+    `has ${input.length} items, not ${min} to ${max}`;
+  return v.pipe(v.array(item), v.minLength(min, wrong), v.maxLength(max, wrong), v.readonly());
 }
 
 export function halves(min: number, max: number) {
   return v.pipe(
     numberWithin(min, max),
-    v.check(
-      (value) => Number.isInteger(value * 2),
-      ({ input }) => `${show(input)} is not a multiple of one half`,
-    ),
+    v.multipleOf(0.5, ({ input }) => `${show(input)} is not a multiple of one half`),
   );
 }
 
@@ -69,24 +49,25 @@ export type Agrees<T extends true> = T;
 
 export const idSchema = v.pipe(
   v.string(),
-  v.check(
-    (value) => ID_PATTERN.test(value),
-    ({ input }) => `${show(input)} is not a UUIDv7`,
-  ),
+  v.regex(ID_PATTERN, ({ input }) => `${show(input)} is not a UUIDv7`),
 );
+
+const notATime = ({ input }: { input: number }): string =>
+  `${show(input)} is not a time in milliseconds between the years 1970 and 2100`;
 
 export const timeSchema = v.pipe(
   v.number(),
-  v.check(
-    (value) => Number.isInteger(value) && value >= limits.TIME_MIN && value <= limits.TIME_MAX,
-    ({ input }) => `${show(input)} is not a time in milliseconds between the years 1970 and 2100`,
-  ),
+  v.integer(notATime),
+  v.minValue(limits.TIME_MIN, notATime),
+  v.maxValue(limits.TIME_MAX, notATime),
 );
 
 export const momentFields = {
   at: timeSchema,
   offsetMin: wholeWithin(limits.OFFSET_MIN, limits.OFFSET_MAX),
 };
+
+export const momentSchema = v.strictObject(momentFields);
 
 export const originSchema = v.picklist(['own', 'demo'] as const);
 
