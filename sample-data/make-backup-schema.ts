@@ -71,7 +71,7 @@ export function makeBackupSchema(): string {
       tune: tuneSchema,
     },
     overrideSchema: ({ valibotSchema, jsonSchema }) =>
-      valibotSchema === settingRowSchema ? settingsByKey(jsonSchema as JsonSchema) : undefined,
+      valibotSchema === settingRowSchema ? settingsByKey(jsonSchema) : undefined,
   });
   const { $schema, ...body } = schema;
   const title = 'Phrasewright backup';

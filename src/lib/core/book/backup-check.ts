@@ -113,7 +113,8 @@ export class BackupCheck {
     } else if (checksum !== null && canonicalJson(said) !== canonicalJson(counts)) {
       damage.push(`counts: ${show(said)} is not what the file holds`);
     }
-    if (damage.length > 0 || checksum === null || !v.is(momentSchema, exportedAt)) return { ok: false, damage };
+    const isSound = damage.length === 0 && checksum !== null && v.is(momentSchema, exportedAt);
+    if (!isSound) return { ok: false, damage };
     return { ok: true, exportedAt, counts, checksum };
   }
 
