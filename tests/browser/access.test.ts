@@ -1,28 +1,9 @@
 import { readFileSync } from 'node:fs';
-import type axe from 'axe-core';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
+import { violations } from './axe';
 import { DESKTOP, openApp, PHONE, type OpenApp } from './harness';
 import { addTune, begin, button, formTile, isUsable, readKept, SLOW, soon, touch, wordIs } from './learner';
-
-/** axe-core: the reference library for WCAG 2.2 checks by machine. Put in by the debugger, past the app's own policy. */
-const AXE = readFileSync('node_modules/axe-core/axe.min.js', 'utf8');
-const OPTIONS: axe.RunOptions = {
-  rules: { 'target-size': { enabled: true } },
-  resultTypes: ['violations'],
-};
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  const { violations: found } = await page.evaluate(
-    (options) => (globalThis as unknown as { axe: typeof axe }).axe.run(document, options),
-    OPTIONS,
-  );
-  return found.map(({ id, nodes }) => {
-    const [first] = nodes;
-    return `${id} in ${String(nodes.length)}, first ${first?.html.slice(0, 200) ?? ''}\n${first?.failureSummary ?? ''}`;
-  });
-}
 
 /** Pixels that the screen can be scrolled sideways, at each width that it may have. */
 async function sideways(page: Page): Promise<string[]> {
