@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { bytesOfNumber, chunk } from '../../src/lib/core/notation/midi/midi-bytes';
 import { violations } from './axe';
 import { openApp, serveOwn } from './harness';
-import { button, installOffline, isUsable, readKept, SLOW } from './learner';
+import { button, installOffline, isUsable, readKept, SLOW, soon } from './learner';
 
 const MARKUP = '<img src="x" onerror="document.title = 1">';
 const LONG =
@@ -71,7 +71,7 @@ test('without a network, several tunes of a tunebook are found, looked at and ad
   await button(page, 'Add 3 tunes').waitFor(SLOW);
   await page.getByText(/^Line \d+, column 10: "\?" is not music/).waitFor(SLOW);
   for (const closed of await page.getByText('The measures').all()) await closed.click();
-  expect(await page.getByRole('img', { name: 'beat one: G 4' }).count()).toBe(3);
+  await soon(() => page.getByRole('img', { name: 'beat one: G 4' }).count()).toBe(3);
   await expectNoViolations(page);
   expect((await readKept(page)).tunes).toEqual([]);
 
