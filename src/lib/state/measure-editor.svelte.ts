@@ -275,6 +275,8 @@ export class MeasureEditor {
 
   async #countPasses(figureId: Id): Promise<void> {
     try {
+      // until the whole log has been read, a count would be too small
+      await app.practice();
       const { passes } = await app.standingNow({ kind: 'figure', tuneId: this.at.tuneId, figureId });
       this.passes = passes;
     } catch {

@@ -117,7 +117,12 @@ export class WeekTally {
   keep(tuneIds: readonly Id[] = this.tuneIds()): [tuneId: Id, weeks: KeptWeeks][] {
     return tuneIds.map((tuneId) => {
       const weeks = [...(this.#weeks.get(tuneId) ?? [])];
-      const numbers = weeks.flatMap(([monday, { seconds, passes, clean }]) => [monday, seconds, passes, clean]);
+      const numbers = weeks.flatMap(([monday, { seconds, passes, clean }]) => [
+        monday,
+        seconds,
+        passes,
+        clean,
+      ]);
       return [tuneId, Float64Array.from(numbers)];
     });
   }
