@@ -8,6 +8,7 @@ const config: KnipConfig = {
   entry: [
     'src/headless/main.ts!',
     'src/lib/workers/**/*.worker.ts!',
+    'src/lib/offline/start-watch.ts!',
     'src/lib/audio/worklets/**/*.worklet.ts!',
     'sample-data/**/*.ts!',
     '.house/*.{js,cjs}',

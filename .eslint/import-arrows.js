@@ -59,12 +59,12 @@ export const ARROWS = {
     why: 'store only keeps records: put a rule in core, and join store with the rest in state',
   },
   audio: {
-    folders: ['core'],
+    folders: ['core', 'script-urls'],
     packages: [],
     why: 'audio only renders what core computed: pass settings in as arguments, and join it with the rest in state',
   },
   workers: {
-    folders: ['core', 'store/log-reader'],
+    folders: ['core', 'script-urls', 'store/log-reader', 'workers/backup.worker'],
     packages: [],
     why: 'a worker is a mailbox around core, and the practice desk reads the log by itself: put the work in core, and pass other data in by message',
   },
@@ -79,7 +79,7 @@ export const ARROWS = {
     why: 'a worker is a mailbox: put the work in workers/backup-desk',
   },
   offline: {
-    folders: [],
+    folders: ['script-urls'],
     packages: ['workbox-window'],
     why: 'offline knows only its own messages: report through the callbacks it was given, and act on them in state',
   },
@@ -109,7 +109,7 @@ export const ARROWS = {
     why: 'headless is core from a terminal: it may use core and Node, nothing of the browser',
   },
   'service-worker': {
-    folders: ['offline/messages'],
+    folders: ['offline/messages', 'offline/versions'],
     packages: ['workbox-*', '$service-worker'],
     why: 'the service worker is built apart from the app: it may use Workbox and the messages of offline',
   },

@@ -18,6 +18,7 @@ const SOURCES = [
   'vite.config.ts',
   'tsconfig.json',
   '.house/precache-adapter.js',
+  '.house/headers.js',
 ];
 
 /** Ends the program with one plain line. @param {string} line @returns {never} */

@@ -2,17 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import path from 'node:path';
 import sirv from 'sirv';
-
-/** What a `<meta>` policy cannot say, and what the browser should refuse on this origin. */
-const HEADERS = {
-  'Content-Security-Policy': "frame-ancestors 'none'",
-  'Cross-Origin-Opener-Policy': 'same-origin',
-  'Cross-Origin-Resource-Policy': 'same-origin',
-  'Permissions-Policy':
-    'microphone=(self), screen-wake-lock=(self), camera=(), geolocation=(), payment=(), usb=(), serial=()',
-  'Referrer-Policy': 'no-referrer',
-  'X-Content-Type-Options': 'nosniff',
-};
+import { cacheControl, HEADERS } from './headers.js';
 
 /**
  * Serves a built app and nothing else, on this machine only.
@@ -25,8 +15,7 @@ export async function serveApp({ folder, port, orNext = false }) {
   const files = sirv(folder, {
     etag: true,
     setHeaders(response, pathname) {
-      const isHashed = pathname.startsWith('/_app/immutable/');
-      response.setHeader('Cache-Control', isHashed ? 'public, max-age=31536000, immutable' : 'no-cache');
+      response.setHeader('Cache-Control', cacheControl(pathname));
     },
   });
   const server = createServer((request, response) => {

@@ -1,33 +1,35 @@
-import {
-  cleanupOutdatedCaches,
-  matchPrecache,
-  precacheAndRoute,
-  type PrecacheEntry,
-} from 'workbox-precaching';
-import { NavigationRoute, registerRoute } from 'workbox-routing';
-import { isOfflineMessage } from '../lib/offline/messages';
+/// <reference types="@sveltejs/kit" />
+import { version } from '$service-worker';
+import { isOfflineMessage, MEND, STEP_BACK } from '../lib/offline/messages';
+import { cacheOf } from '../lib/offline/versions';
+import { OfflineCopy, type ListedFile } from './offline-copy';
 
-declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: (PrecacheEntry | string)[] };
+declare const self: ServiceWorkerGlobalScope & {
+  /** Every file of the build, written in by .house/precache-adapter.js. */
+  __WB_MANIFEST: ListedFile[];
+};
 
-const NOT_FOUND = '/404.html';
+const copy = new OfflineCopy(cacheOf(version), self.__WB_MANIFEST);
 
-// A screen's address keeps its subject in the query (`/tune/?id=...`), and every subject opens the same shell.
-precacheAndRoute(self.__WB_MANIFEST, { ignoreURLParametersMatching: [/^/] });
-cleanupOutdatedCaches();
-
-/** Only what precaching did not know arrives here: a missing last slash, or a path that is no screen. */
-registerRoute(
-  new NavigationRoute(async ({ url }) => {
-    const shell = `${url.pathname.replace(/\/+$/, '')}/index.html`;
-    return (await matchPrecache(shell)) ?? (await matchPrecache(NOT_FOUND)) ?? Response.error();
-  }),
-);
-
-self.addEventListener('message', (event) => {
-  if (isOfflineMessage(event.data)) event.waitUntil(self.skipWaiting());
+self.addEventListener('install', (event) => {
+  event.waitUntil(copy.install(event));
 });
 
 // The first page may go offline before it is ever reloaded: it is served from the device from here on.
 self.addEventListener('activate', (event) => {
-  event.waitUntil(self.clients.claim());
+  event.waitUntil(copy.takeOver().then(() => self.clients.claim()));
+});
+
+self.addEventListener('fetch', (event) => {
+  const { request } = event;
+  if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
+  event.respondWith(copy.answer(request));
+});
+
+self.addEventListener('message', (event) => {
+  if (!isOfflineMessage(event.data)) return;
+  const answerWith = async (work: Promise<unknown>): Promise<void> => event.ports[0]?.postMessage(await work);
+  if (event.data.type === STEP_BACK) event.waitUntil(answerWith(copy.stepBack()));
+  else if (event.data.type === MEND) event.waitUntil(answerWith(copy.mend()));
+  else event.waitUntil(self.skipWaiting());
 });

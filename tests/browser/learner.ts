@@ -74,12 +74,9 @@ export function outcomes(log: readonly KeptEntry[]): string[] {
   return [...latest.values()];
 }
 
-/** Resolves when the service worker has everything and answers for this page. */
+/** Resolves when the service worker that the app registers has everything and answers for this page. */
 export async function installOffline(page: Page): Promise<void> {
   await page.evaluate(async () => {
-    await navigator.serviceWorker.register('/service-worker.js', {
-      updateViaCache: 'none',
-    });
     await navigator.serviceWorker.ready;
     while (!navigator.serviceWorker.controller) await new Promise((resolve) => setTimeout(resolve, 20));
   });

@@ -1,4 +1,5 @@
 import type { SoundCommand, SoundEvent } from '$lib/core/rhythm/sound-render';
+import { scriptUrl } from '$lib/script-urls';
 import type { OutputClock } from './output-clock';
 import { closeContext, wakeContext, type OutputListener, type SoundOutput } from './sound-output';
 import workletUrl from './worklets/click.worklet.ts?worker&url';
@@ -29,7 +30,7 @@ export class WorkletOutput implements SoundOutput {
 
   /** Rejects when the worklet cannot be loaded. */
   static async open(context: AudioContext): Promise<WorkletOutput> {
-    await context.audioWorklet.addModule(workletUrl);
+    await context.audioWorklet.addModule(scriptUrl(workletUrl));
     return new WorkletOutput(context);
   }
 

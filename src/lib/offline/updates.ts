@@ -1,4 +1,5 @@
 import { Workbox, type WorkboxLifecycleEvent } from 'workbox-window';
+import { scriptUrl } from '../script-urls';
 import { SKIP_WAITING, type OfflineMessage } from './messages';
 
 export interface OfflineEvents {
@@ -26,7 +27,7 @@ export interface Offline {
  */
 export async function registerOffline(events: OfflineEvents): Promise<Offline | null> {
   if (import.meta.env.DEV || !('serviceWorker' in navigator)) return null;
-  const workbox = new Workbox('/service-worker.js', { updateViaCache: 'none' });
+  const workbox = new Workbox(scriptUrl('/service-worker.js'), { updateViaCache: 'none' });
   let isControlled = navigator.serviceWorker.controller !== null;
   let accepted: (() => void) | null = null;
 

@@ -1,4 +1,6 @@
+import { scriptUrl } from '../script-urls';
 import type { BackupJobs, BackupProgress, BackupVerb, FromBackupWorker } from './backup-mail';
+import workerUrl from './backup.worker.ts?worker&url';
 
 /**
  * Has a job done in a worker of its own, which ends with it and gives its memory back. Rejects with the signal's reason
@@ -11,7 +13,7 @@ export function runBackupJob<Verb extends BackupVerb>(
   onProgress: (progress: BackupProgress) => void = () => undefined,
 ): Promise<BackupJobs[Verb]['result']> {
   signal.throwIfAborted();
-  const worker = new Worker(new URL('./backup.worker.ts', import.meta.url), { type: 'module' });
+  const worker = new Worker(scriptUrl(workerUrl), { type: 'module' });
   const callOff = (): void => worker.postMessage('call off');
   const working = new Promise<BackupJobs[Verb]['result']>((resolve, reject) => {
     signal.addEventListener('abort', callOff);

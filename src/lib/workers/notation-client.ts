@@ -1,5 +1,7 @@
 import type { EntryOptions, EntryRead } from '../core/notation/notation-file';
+import { scriptUrl } from '../script-urls';
 import type { NotationAnswer, NotationListing, NotationQuestion } from './notation-mail';
+import workerUrl from './notation.worker.ts?worker&url';
 
 /** Longer than the largest tunebook takes on a slow phone; a source that takes longer is not worth waiting for. */
 const PATIENCE_MS = 10_000;
@@ -77,5 +79,5 @@ export class NotationClient {
 }
 
 function newWorker(): Worker {
-  return new Worker(new URL('./notation.worker.ts', import.meta.url), { type: 'module' });
+  return new Worker(scriptUrl(workerUrl), { type: 'module' });
 }

@@ -10,8 +10,10 @@ import type { Week } from '../core/progress/weeks';
 import type { Moment } from '../core/time/moment';
 import type { Passage, PassageKey } from '../core/tune/passage';
 import type { Id } from '../core/tune/tune';
+import { scriptUrl } from '../script-urls';
 import type { DeskAnswer, DeskQuestion, DeskVerb } from './desk-mail';
 import type { BookToRead, LogDesk } from './log-desk';
+import workerUrl from './practice.worker.ts?worker&url';
 
 interface Waiting {
   resolve: (value: never) => void;
@@ -26,7 +28,7 @@ interface Waiting {
 export class PracticeClient {
   /** Hears how much of a long log has been folded, 0 to 1. */
   onRead: (share: number) => void = () => undefined;
-  readonly #worker = new Worker(new URL('./practice.worker.ts', import.meta.url), { type: 'module' });
+  readonly #worker = new Worker(scriptUrl(workerUrl), { type: 'module' });
   readonly #waiting = new Map<number, Waiting>();
   #asked = 0;
   #closed: string | null = null;

@@ -28,7 +28,6 @@ async function installOffline(context: BrowserContext, url: string) {
   const page = await context.newPage();
   await page.goto(url);
   await page.evaluate(async () => {
-    await navigator.serviceWorker.register('/service-worker.js', { updateViaCache: 'none' });
     await navigator.serviceWorker.ready;
   });
   await page.close();
