@@ -9,7 +9,7 @@ import { seeded } from './random';
 /** DESIGN section 7: twenty years of practice. */
 export const BIG = { tunes: 500, sittings: 7200, passes: 1_000_000, years: 20 };
 
-const FIRST_DAY = Date.UTC(2006, 10, 25, 18);
+export const FIRST_DAY = Date.UTC(2006, 10, 25, 18);
 const OFFSET_MIN = 60;
 /** Between two sittings of a day: longer than any of them. */
 const APART_MS = 3 * 3_600_000;

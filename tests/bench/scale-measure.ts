@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright';
 import type { BIG } from './big-book';
+import { privateMb } from './process-memory';
 import type { ScaleBook } from './scale-book';
 import type { BareReads, BareWrites } from './scale-page/bare';
 
@@ -102,14 +102,4 @@ async function ownMemory(page: Page, context: BrowserContext): Promise<number | 
   const { processInfo = [] } = (await browser?.send('SystemInfo.getProcessInfo')) ?? {};
   const sizes = processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => privateMb(id));
   return sizes.includes(null) || sizes.length === 0 ? null : Math.max(...sizes.map((size) => size ?? 0));
-}
-
-function privateMb(pid: number): number | null {
-  try {
-    const lines = readFileSync(`/proc/${pid}/smaps_rollup`, 'utf8').matchAll(/^Private_\w+:\s+(\d+) kB/gm);
-    return [...lines].reduce((sum, [, kb]) => sum + Number(kb), 0) / 1000;
-  } catch {
-    // no Linux
-    return null;
-  }
 }

@@ -1,20 +1,20 @@
 /** IndexedDB by itself: the reads and writes of the app, with nothing made of them. */
 
-function settled<T>(request: IDBRequest<T>): Promise<T> {
+export function settled<T>(request: IDBRequest<T>): Promise<T> {
   return new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error ?? new Error('IndexedDB failed'));
   });
 }
 
-function completed(transaction: IDBTransaction): Promise<void> {
+export function completed(transaction: IDBTransaction): Promise<void> {
   return new Promise((resolve, reject) => {
     transaction.oncomplete = () => resolve();
     transaction.onabort = () => reject(transaction.error ?? new Error('IndexedDB gave up'));
   });
 }
 
-async function timed(work: () => Promise<unknown>): Promise<number> {
+export async function timed(work: () => Promise<unknown>): Promise<number> {
   const before = performance.now();
   await work();
   return performance.now() - before;

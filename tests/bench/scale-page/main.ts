@@ -6,6 +6,7 @@ import { newStamp, writeStamp } from '../../../src/lib/store/stamp';
 import type { BookStore } from '../../../src/lib/store/book-store';
 import { bigLife, type BIG } from '../big-book';
 import { bareReads, bareWrites } from './bare';
+import { bareBackup } from './bare-backup';
 
 const BOOK = 'phrasewright';
 /** Records a transaction. */
@@ -102,6 +103,6 @@ async function play(storeUrl: string, passes: number): Promise<Written> {
   return written;
 }
 
-const scalePage = { fill, spoilFold, play, bareReads, bareWrites };
+const scalePage = { fill, spoilFold, play, bareReads, bareWrites, bareBackup };
 export type ScalePage = typeof scalePage;
 Object.assign(globalThis, { scalePage });

@@ -1,0 +1,46 @@
+import { readFileSync } from 'node:fs';
+import type { Browser } from 'playwright';
+
+const SAMPLE_MS = 100;
+const KB = 1024;
+const MB = 1_000_000;
+
+/** How much of the machine's memory the largest renderer of a browser takes, read again and again. */
+export class MemoryWatch {
+  /** The most that was seen; 0 as long as the system tells nothing. */
+  #peakMb = 0;
+  readonly #pids: readonly number[];
+  readonly #timer: NodeJS.Timeout;
+
+  private constructor(pids: readonly number[]) {
+    this.#pids = pids;
+    this.#timer = setInterval(() => {
+      const sizes = this.#pids.map((pid) => privateMb(pid) ?? 0);
+      this.#peakMb = Math.max(this.#peakMb, ...sizes);
+    }, SAMPLE_MS);
+  }
+
+  static async begin(browser: Browser): Promise<MemoryWatch> {
+    const session = await browser.newBrowserCDPSession();
+    const { processInfo } = await session.send('SystemInfo.getProcessInfo');
+    await session.detach();
+    return new MemoryWatch(processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => id));
+  }
+
+  /** Ends the watch. The most that was seen, by `privateMb`; 0 where the system does not tell. */
+  end(): number {
+    clearInterval(this.#timer);
+    return this.#peakMb;
+  }
+}
+
+/** Resident memory of a process that is not shared with another, in MB; `null` when it has ended, and where this is no Linux. */
+export function privateMb(pid: number): number | null {
+  try {
+    // proc(5): `Private_Clean`, `Private_Dirty` and `Private_Hugetlb`, in units of 1024 bytes
+    const lines = readFileSync(`/proc/${pid}/smaps_rollup`, 'utf8').matchAll(/^Private_\w+:\s+(\d+) kB/gm);
+    return [...lines].reduce((sum, [, kb]) => sum + Number(kb), 0) * (KB / MB);
+  } catch {
+    return null;
+  }
+}
