@@ -50,13 +50,13 @@ export class ScaleBook {
     });
   }
 
-  /** The app in a browser just started, watched (scale-watch.ts), on a phone's processor if `isSlow`. */
-  open<T>(isSlow: boolean, use: (page: Page, context: BrowserContext) => Promise<T>): Promise<T> {
+  /** The app in a browser just started, watched (scale-watch.ts), on a phone's processor; once its plan is of the log as it stands. */
+  open<T>(use: (page: Page, context: BrowserContext) => Promise<T>): Promise<T> {
     return this.#browse(async (context) => {
       const page = await context.newPage();
       await page.addInitScript({ content: WATCH });
       const session = await context.newCDPSession(page);
-      if (isSlow) await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
+      await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
       await page.goto(this.#url, { waitUntil: 'commit' });
       await page.waitForFunction(() => scaleWatch.plannedMs !== null, undefined, WITHIN);
       return use(page, context);

@@ -14,14 +14,17 @@ export interface Scale {
 }
 
 interface Rebuild {
-  wholeMs: number;
-  deskMs: number;
+  /** Of Today, while the log is folded. */
+  usableMs: number;
+  foldMs: number;
+  /** The longest task of the page meanwhile. */
+  longestMs: number;
 }
 
 interface Start {
   usableMs: number;
   plannedMs: number;
-  resumeMs: number;
+  openMs: number;
   tunesMs: number;
   tuneMs: number;
   progressMs: number;
@@ -43,12 +46,12 @@ export async function measureBook(book: ScaleBook, size: typeof BIG, storeUrl: s
   while (rebuilds.length < REBUILDS) {
     say('folding the log');
     if (rebuilds.length > 0) await book.aside((page) => page.evaluate(() => scalePage.spoilFold()));
-    rebuilds.push(await book.open(false, rebuilt));
+    rebuilds.push(await book.open(rebuilt));
   }
   const starts: Start[] = [];
   while (starts.length < STARTS) {
     say('starting');
-    starts.push(await book.open(true, walkThrough));
+    starts.push(await book.open(walkThrough));
   }
   say('writing passes');
   const rest = await book.aside(async (page) => ({
@@ -61,14 +64,11 @@ export async function measureBook(book: ScaleBook, size: typeof BIG, storeUrl: s
 
 /** After the fold has been kept, for the starts to come. */
 async function rebuilt(page: Page): Promise<Rebuild> {
-  await page.waitForFunction(() => scaleWatch.asked.some(({ verb }) => verb === 'keep'));
-  const asked = await page.evaluate(() => scaleWatch.asked);
-  const folding = asked.filter(({ verb }) => ['begin', 'add', 'finish'].includes(verb));
-  const began = Math.min(...folding.map(({ at }) => at));
-  const ended = Math.max(...folding.map(({ at, ms }) => at + ms));
-  // the fold is written behind the plan; a browser that is closed meanwhile would keep none
-  await page.waitForTimeout(3000);
-  return { wholeMs: ended - began, deskMs: folding.reduce((sum, { ms }) => sum + ms, 0) };
+  await page.waitForFunction(() => scaleWatch.asked.some(({ verb }) => verb === 'keepFor'));
+  const { usableMs, asked, tasks } = await page.evaluate(() => scaleWatch);
+  const { at = NaN, ms = NaN } = asked.find(({ verb }) => verb === 'fold') ?? {};
+  const meanwhile = tasks.filter((task) => task.at >= at && task.at <= at + ms).map((task) => task.ms);
+  return { usableMs: usableMs ?? NaN, foldMs: ms, longestMs: Math.max(0, ...meanwhile) };
 }
 
 const MIDDLE = '.list li:nth-child(251) a, .list li:nth-child(6):nth-last-child(5) a';
@@ -89,7 +89,7 @@ async function walkThrough(page: Page, context: BrowserContext): Promise<Start> 
   const msOf = (name: string): number => asked.findLast(({ verb }) => verb === name)?.ms ?? NaN;
   return {
     ...{ usableMs: usableMs ?? NaN, plannedMs: plannedMs ?? NaN, tunesMs, tuneMs, progressMs },
-    ...{ resumeMs: msOf('resume'), planMs: msOf('plan'), longestMs: Math.max(0, ...after) },
+    ...{ openMs: msOf('open'), planMs: msOf('plan'), longestMs: Math.max(0, ...after) },
     memoryMb: await ownMemory(page, context),
   };
 }

@@ -31,7 +31,7 @@ export interface BareReads {
   log: number;
 }
 
-const PIECE = 150;
+const PIECE = 100;
 
 export async function bareReads(name = 'phrasewright'): Promise<BareReads> {
   const before = performance.now();
@@ -47,12 +47,7 @@ export async function bareReads(name = 'phrasewright'): Promise<BareReads> {
   const first = (await settled(db.transaction('tunes').objectStore('tunes').getAllKeys(null, 1)))[0];
   const tune = await timed(async () => {
     await settled(db.transaction('tunes').objectStore('tunes').get(String(first)));
-    await settled(
-      db
-        .transaction('meta')
-        .objectStore('meta')
-        .get(`fold/${String(first)}`),
-    );
+    await settled(db.transaction('meta').objectStore('meta').get(parts));
   });
   const log = await timed(() => readLog(db));
   db.close();
