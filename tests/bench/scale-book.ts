@@ -26,10 +26,10 @@ export class ScaleBook {
   readonly #url: string;
   readonly #script: string;
 
-  constructor(url: string, script: string) {
+  constructor(url: string, script: string, folder = mkdtempSync(path.join(tmpdir(), 'phrasewright-scale-'))) {
     this.#url = url;
     this.#script = script;
-    this.#folder = mkdtempSync(path.join(tmpdir(), 'phrasewright-scale-'));
+    this.#folder = folder;
   }
 
   /** Writes the book; its last sitting was yesterday. */
