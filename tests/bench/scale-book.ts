@@ -7,7 +7,7 @@ import { findOrInstallBrowser, LAUNCH } from '../../.house/browser.js';
 import { giveUp, ROOT } from '../../.house/prepare.js';
 import { DAY_MS } from '../../src/lib/core/time/moment';
 import type { BIG } from './big-book';
-import { PHONE, PHONE_SLOWDOWN } from './built-app';
+import { PHONE } from './built-app';
 import type { ScalePage } from './scale-page/main';
 import { WATCH } from './scale-watch';
 
@@ -50,13 +50,13 @@ export class ScaleBook {
     });
   }
 
-  /** The app in a browser just started, watched (scale-watch.ts), on a phone's processor; once its plan is of the log as it stands. */
-  open<T>(use: (page: Page, context: BrowserContext) => Promise<T>): Promise<T> {
+  /** The app in a browser just started, watched (scale-watch.ts), once its plan is of the log as it stands; `slowdown`: of the processor. */
+  open<T>(slowdown: number, use: (page: Page, context: BrowserContext) => Promise<T>): Promise<T> {
     return this.#browse(async (context) => {
       const page = await context.newPage();
       await page.addInitScript({ content: WATCH });
       const session = await context.newCDPSession(page);
-      await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
+      await session.send('Emulation.setCPUThrottlingRate', { rate: slowdown });
       await page.goto(this.#url, { waitUntil: 'commit' });
       await page.waitForFunction(() => scaleWatch.plannedMs !== null, undefined, WITHIN);
       return use(page, context);

@@ -1,13 +1,17 @@
 import type { BrowserContext, Page } from 'playwright';
 import type { BIG } from './big-book';
 import { privateMb } from './process-memory';
+import { PHONE_SLOWDOWN } from './built-app';
 import type { ScaleBook } from './scale-book';
 import type { BareReads, BareWrites } from './scale-page/bare';
 
 /** What one book was measured at. */
 export interface Scale {
   rebuilds: Rebuild[];
+  /** On this machine's processor. */
   starts: Start[];
+  /** On a phone's. */
+  slowStarts: Start[];
   written: { passes: number[]; sealMs: number };
   bare: BareReads;
   bareWritten: BareWrites;
@@ -46,12 +50,13 @@ export async function measureBook(book: ScaleBook, size: typeof BIG, storeUrl: s
   while (rebuilds.length < REBUILDS) {
     say('folding the log');
     if (rebuilds.length > 0) await book.aside((page) => page.evaluate(() => scalePage.spoilFold()));
-    rebuilds.push(await book.open(rebuilt));
+    rebuilds.push(await book.open(PHONE_SLOWDOWN, rebuilt));
   }
-  const starts: Start[] = [];
+  const [starts, slowStarts]: [Start[], Start[]] = [[], []];
   while (starts.length < STARTS) {
     say('starting');
-    starts.push(await book.open(walkThrough));
+    starts.push(await book.open(1, walkThrough));
+    slowStarts.push(await book.open(PHONE_SLOWDOWN, walkThrough));
   }
   say('writing passes');
   const rest = await book.aside(async (page) => ({
@@ -59,7 +64,7 @@ export async function measureBook(book: ScaleBook, size: typeof BIG, storeUrl: s
     bareWritten: await page.evaluate((passes) => scalePage.bareWrites(passes), PASSES),
     written: await page.evaluate(([url, passes]) => scalePage.play(url, passes), [storeUrl, PASSES] as const),
   }));
-  return { rebuilds, starts, ...rest };
+  return { rebuilds, starts, slowStarts, ...rest };
 }
 
 /** After the fold has been kept, for the starts to come. */
@@ -79,6 +84,7 @@ async function walkThrough(page: Page, context: BrowserContext): Promise<Start> 
   const reach = (touched: string, shown: string): Promise<number> =>
     page.evaluate(([link, sign]) => scaleWatch.reach(link, sign), [touched, shown] as const);
   const tunesMs = await reach('nav a[href="/tunes/"]', '.list .entry-what .soft');
+  await page.waitForSelector(MIDDLE);
   const tuneMs = await reach(MIDDLE, '.dock .picked p:not(:empty)');
   const progressMs = await reach('nav a[href="/progress/"]', '[data-usable] .chart canvas');
   await reach('nav a[href="/"]', '#hands');

@@ -110,6 +110,7 @@ export class App {
   async #open(): Promise<void> {
     try {
       await painted();
+      this.log.warmUp();
       const { BookStore } = await import('$lib/store/book-store');
       const store = await BookStore.open();
       this.#store = store;

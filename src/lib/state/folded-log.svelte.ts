@@ -57,6 +57,12 @@ export class FoldedLog {
     return this.#client;
   }
 
+  /** Starts the worker, which takes a moment that something else may use. */
+  warmUp(): void {
+    // the first question says what is wrong
+    this.#started().catch(() => undefined);
+  }
+
   #started(): Promise<PracticeClient> {
     this.#worker ??= import('$lib/workers/practice-client').then(
       ({ PracticeClient }) => new PracticeClient(),
