@@ -85,6 +85,8 @@ test('nothing is found on the screens of an empty book, in the form, and in the 
   await look(page, 'Words, with the keys over it', found);
   await page.keyboard.press('Escape');
   await look(page, 'Words', found);
+  await go(app, '/privacy/');
+  await look(page, 'Privacy', found);
 
   await go(app, '/settings/');
   await button(page, /^Erase everything/).click();

@@ -5,6 +5,8 @@ class Updates {
   /** True once, on the visit on which everything came onto the device. */
   isNewlyOffline = $state(false);
   isWaiting = $state(false);
+  /** The learner said yes while a drill was under way in another tab: that drill is played to its end first. */
+  isHeldUp = $state(false);
   #offline: Offline | null = null;
 
   /** Begins to listen; loaded after the first screen is up. */
@@ -17,8 +19,11 @@ class Updates {
     });
   }
 
-  /** Takes the new version and reloads: only ever on the learner's word. */
+  /** Takes the new version and reloads: only ever on the learner's word, and never during a drill in any tab. */
   async load(): Promise<void> {
+    const { isDrillUnderWay } = await import('$lib/offline/drill-lock');
+    this.isHeldUp = await isDrillUnderWay();
+    if (this.isHeldUp) return;
     await this.#offline?.acceptUpdate().catch(() => {
       // another tab has accepted it already: reloading is all that is left to do
     });
