@@ -73,7 +73,7 @@ describe('the open sitting', () => {
     const store = await openStore(name);
     await begin(store);
     await store.record(pass(109, 101));
-    await store.updateSitting({ note: 'cold hands' });
+    await store.updateSitting(SITTING.id, () => ({ note: 'cold hands' }));
     await store.close();
     const again = await openStore(name);
     const open = await again.openSitting();

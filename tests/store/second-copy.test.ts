@@ -22,7 +22,7 @@ describe('a lost database', () => {
     await store.putTune({ ...WINTER_TUNE, title: 'Later Supper', editedAt: START + 5 });
     await store.putSetting({ key: 'minutes', value: 55, editedAt: START + 5 });
     await playSome(store, 7);
-    await store.updateSitting({ note: 'before the crash' });
+    await store.updateSitting(SITTING.id, () => ({ note: 'before the crash' }));
     const before = await store.readBook();
     await store.close();
     await loseDatabase(name);

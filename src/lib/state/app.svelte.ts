@@ -126,7 +126,8 @@ export class App {
       this.phase = 'ready';
       store.onChange((tables) => this.#hearChange(tables));
       store.onSuperseded(() => this.#giveWay());
-      await this.#atHand.sealIfOver();
+      // a device that has no room to close the sitting can still show the book
+      await this.#atHand.sealIfOver().catch((error: unknown) => this.#sayStale(error));
       this.#quietly(this.#settings.flush());
       this.#quietly(this.refreshPlan().then(() => this.#noteDamage()));
     } catch (error) {
@@ -224,7 +225,7 @@ export class App {
   /** Changes what the learner wishes of today, and plans the rest around it. */
   async wish(change: (wishes: PlanWishes) => PlanWishes): Promise<void> {
     await this.open();
-    this.wishes.keep(change(this.wishes.now));
+    this.wishes.change(change);
     await this.refreshPlan();
   }
 
@@ -299,8 +300,9 @@ export class App {
     return this.#atHand.record(entry);
   }
 
-  setNote(note: string): Promise<void> {
-    return this.#atHand.setNote(note);
+  /** Keeps a sitting's line of notes as `mine`, in an edit that began from `before`; nothing of what another tab wrote is lost. */
+  setNote(sittingId: Id, before: string, mine: string): Promise<void> {
+    return this.#atHand.setNote(sittingId, before, mine);
   }
 
   /** Closes the sitting and folds it in. */
@@ -318,7 +320,12 @@ export class App {
     }
   }
 
-  /** The page is in sight again, perhaps days later: a sitting that is over is closed, and Today is of today. */
+  /** The page is in sight again: as `comeBack`, with its trouble said on Today. */
+  returnToSight(): void {
+    this.#quietly(this.comeBack());
+  }
+
+  /** Perhaps days have gone by: a sitting that is over is closed, and Today is of today. */
   async comeBack(): Promise<void> {
     if (this.phase !== 'ready') return;
     const sealed = await this.#atHand.sealIfOver();
@@ -421,9 +428,11 @@ export class App {
 
   /** Lets work go on that nobody waits for; its trouble is said on Today and stops nothing. */
   #quietly(work: Promise<unknown>): void {
-    work.catch((error: unknown) => {
-      this.notice = `What is shown may be out of date: ${sentence(error)} Nothing in the book was changed.`;
-    });
+    work.catch((error: unknown) => this.#sayStale(error));
+  }
+
+  #sayStale(error: unknown): void {
+    this.notice = `What is shown may be out of date: ${sentence(error)} Nothing in the book was changed.`;
   }
 
   /** Reads again what another tab, or this one, has changed. */
@@ -431,7 +440,10 @@ export class App {
     const store = this.#openStore;
     if (tables.has('tunes')) this.tunes = await store.tunes();
     if (tables.has('settings')) this.#settings.read(await store.settings());
-    if (OPEN_TABLES.some((table) => tables.has(table))) this.#atHand.read(await store.openSitting());
+    if (!OPEN_TABLES.some((table) => tables.has(table))) return;
+    const open = await store.openSitting();
+    const isNews = this.#atHand.read(open);
+    if (isNews && open && (await this.log.follow(open))) await this.refreshPlan();
   }
 }
 

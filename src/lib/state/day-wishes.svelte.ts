@@ -10,6 +10,8 @@ const KEY = 'phrasewright-wishes';
  */
 export class DayWishes {
   #kept: PlanWishes = $state.raw(noWishes(0));
+  /** What is kept could not be written, so that this page alone knows it. */
+  #isOnlyHere = false;
   readonly #dayStartsAtHour: () => number;
 
   /** `onchange` hears of changes by another tab. */
@@ -29,17 +31,24 @@ export class DayWishes {
     return this.#kept.day === today ? this.#kept : readKept(today);
   }
 
-  keep(wishes: PlanWishes): void {
+  /** Changes them as they are kept at this moment: another tab may have changed them before this one has heard of it. */
+  change(change: (wishes: PlanWishes) => PlanWishes): void {
+    this.#keep(change(this.#isOnlyHere ? this.now : readKept(this.#today())));
+  }
+
+  #keep(wishes: PlanWishes): void {
     this.#kept = wishes;
     try {
       localStorage.setItem(KEY, JSON.stringify(wishes));
+      this.#isOnlyHere = false;
     } catch {
       // full or switched off: the wishes hold until the page is closed
+      this.#isOnlyHere = true;
     }
   }
 
   forget(): void {
-    this.keep(noWishes(this.#today()));
+    this.#keep(noWishes(this.#today()));
   }
 
   #today(): number {

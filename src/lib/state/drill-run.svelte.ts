@@ -18,7 +18,7 @@ import { isWritten } from '$lib/core/tune/shared-measures';
 import { passageKey } from '$lib/core/tune/passage';
 import { passageName } from '$lib/core/tune/passage-name';
 import { passageStretches, type Stretch } from '$lib/core/tune/places';
-import type { Tune } from '$lib/core/tune/tune';
+import type { Id, Tune } from '$lib/core/tune/tune';
 import type { OpenSitting } from '$lib/store/book-store';
 import { app, sentence } from './app.svelte';
 import { logMoment } from './clock';
@@ -28,7 +28,7 @@ import { drillRhythm } from './drill-rhythm';
 import { DrillClick } from './drill-click.svelte';
 import { Hearing } from './hearing.svelte';
 import { nextId } from './ids';
-import { MarkWriter } from './mark-writer.svelte';
+import { marks } from './mark-writer.svelte';
 import { SettleTimer } from './settle-timer';
 import { SoundDevice } from './sound-device.svelte';
 import { TabCover } from './tab-cover.svelte';
@@ -54,7 +54,7 @@ export class DrillRun {
   /** Why the drill could not begin. */
   refusal: string | null = $state(null);
 
-  readonly writer = new MarkWriter(() => this.pause());
+  readonly writer = marks;
   readonly #device = new SoundDevice({
     onInterrupted: () => {
       this.hearing.stop();
@@ -96,6 +96,7 @@ export class DrillRun {
     this.missing = tabMissing(tune, order.passage);
     this.cover = new TabCover(this.hasTab);
     this.secondsLeft = order.minutes * 60;
+    this.writer.tell(() => this.pause());
     this.#takeUp(app.sitting);
     this.turn = {
       firstPass: this.passes.length + 1,
@@ -111,6 +112,11 @@ export class DrillRun {
   /** Why there is no click, and the drill goes on in silence, or a weaker one. */
   get silence(): string | null {
     return this.#device.silence ?? this.#device.notice;
+  }
+
+  /** The sitting that it is played in; `null` before it has begun. */
+  get sittingId(): Id | null {
+    return this.#drill?.sittingId ?? null;
   }
 
   /** Beats per minute of the pass that is coming, playing, or being marked. */
@@ -186,7 +192,8 @@ export class DrillRun {
 
   /** Begins the first count-in. Call it within a user gesture. */
   async start(): Promise<void> {
-    if (this.phase !== 'look') return;
+    // marks of a drill before this one may wait still
+    if (!(await this.writer.clear()) || this.phase !== 'look') return;
     this.hearing.stop();
     this.refusal = null;
     this.phase = 'count-in';
@@ -223,8 +230,7 @@ export class DrillRun {
   }
 
   async #beginAnew(): Promise<void> {
-    await this.writer.retry();
-    if (this.writer.trouble !== null) return;
+    if (!(await this.writer.clear())) return;
     this.#drill = null;
     this.passes = [];
     this.#moves = [];

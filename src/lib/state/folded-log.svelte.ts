@@ -114,6 +114,14 @@ export class FoldedLog {
     return client;
   }
 
+  /** Takes in what another tab has played in the open sitting, for every screen that shows it: `false` where none does yet. */
+  async follow(open: OpenSitting): Promise<boolean> {
+    if (!this.#client) return false;
+    await this.take(open);
+    this.folds += 1;
+    return true;
+  }
+
   /** Takes in a sitting that has just been closed (`null`: nothing was played in it) and keeps the fold for the next start. */
   async seal(sealed: SealedSitting | null): Promise<void> {
     if (!this.#isWhole) return this.reload();

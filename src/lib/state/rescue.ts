@@ -1,9 +1,9 @@
 import { writeBackup } from '$lib/core/book/backup';
-import { emptyBook, type Book } from '$lib/core/book/book';
+import { byId, emptyBook, type Book } from '$lib/core/book/book';
 import type { LogEntry } from '$lib/core/practice/records';
 import { practiceDayDate, practiceDay } from '$lib/core/time/practice-day';
 import type { Tune } from '$lib/core/tune/tune';
-import { sealOpen, type OpenSitting } from '$lib/store/open-sitting';
+import { hasPass, sealOpen, type OpenSitting } from '$lib/store/open-sitting';
 import { readSecondCopy } from '$lib/store/rescue';
 import { momentNow } from './clock';
 
@@ -18,11 +18,20 @@ export async function secondCopyFile(): Promise<File | null> {
   }
 }
 
-/** The sitting as the page remembers it, with marks that are not on disk, as a backup file: merged in later, it adds what the book lacks. */
-export function waitingFile(tunes: readonly Tune[], open: OpenSitting, waiting: readonly LogEntry[]): File {
-  const known = new Set(open.log.map(({ id }) => id));
-  const log = [...open.log, ...waiting.filter(({ id }) => !known.has(id))];
-  return fileOf({ ...emptyBook(), tunes: [...tunes], sittings: [sealOpen({ ...open, log })] });
+/** Sittings as the page remembers them, with marks that are not on disk, as a backup file: merged in later, it adds what the book lacks. */
+export function waitingFile(
+  tunes: readonly Tune[],
+  sittings: readonly OpenSitting[],
+  waiting: readonly LogEntry[],
+): File {
+  const withWaiting = (open: OpenSitting): OpenSitting => {
+    const known = new Set(open.log.map(({ id }) => id));
+    const drillIds = new Set(open.drills.map(({ id }) => id));
+    const added = waiting.filter(({ id, drillId }) => drillIds.has(drillId) && !known.has(id));
+    return { ...open, log: [...open.log, ...added] };
+  };
+  const sealed = sittings.map((open) => sealOpen(withWaiting(open))).filter(({ log }) => hasPass(log));
+  return fileOf({ ...emptyBook(), tunes: [...tunes], sittings: sealed.sort(byId) });
 }
 
 function fileOf(book: Book): File {

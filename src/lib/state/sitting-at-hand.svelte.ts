@@ -1,7 +1,9 @@
 import type { Settings } from '$lib/core/book/settings';
 import type { Drill, Hands, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
+import { noteOver } from '$lib/core/practice/note-over';
 import { isStale, lastMoment } from '$lib/core/practice/sitting';
 import type { Moment } from '$lib/core/time/moment';
+import type { Id } from '$lib/core/tune/tune';
 import type { BookStore, OpenSitting } from '$lib/store/book-store';
 import { DayHands } from './day-hands.svelte';
 import { goOnAfter, logMoment, momentNow } from './clock';
@@ -13,6 +15,8 @@ export class SittingAtHand {
   readonly #store: () => BookStore;
   readonly #settings: () => Settings;
   readonly #dayHands: DayHands;
+  /** Entries that this tab has handed to the book, until they are read from it. */
+  #handed: readonly Id[] = [];
 
   constructor(store: () => BookStore, settings: () => Settings, onchange: () => void) {
     this.#store = store;
@@ -29,10 +33,14 @@ export class SittingAtHand {
     return this.#open?.sitting.hands ?? this.#dayHands.now;
   }
 
-  /** Takes in the sitting as the book has it. */
-  read(open: OpenSitting | null): void {
+  /** Takes in the sitting as the book has it: `true` when another tab has played in it. */
+  read(open: OpenSitting | null): boolean {
+    const ids = open?.log.map(({ id }) => id) ?? [];
+    const known = [...(this.#open?.log.map(({ id }) => id) ?? []), ...this.#handed];
+    this.#handed = this.#handed.filter((id) => !ids.includes(id));
     this.#open = open;
     if (open && !this.isOver(open)) goOnAfter(lastMoment(open));
+    return ids.some((id) => !known.includes(id));
   }
 
   /** Whether a sitting found open belongs to the past. */
@@ -55,17 +63,28 @@ export class SittingAtHand {
 
   async setHands(hands: Hands): Promise<void> {
     this.#dayHands.keep(hands);
-    if (this.#open) await this.#change({ hands });
+    if (!this.#open) return;
+    const { id } = this.#open.sitting;
+    await this.#store().updateSitting(id, () => ({ hands }));
+    this.#show(id, { hands });
   }
 
-  /** The sitting's line of notes; kept at once, so that going on to the next passage does not lose it. */
-  setNote(note: string): Promise<void> {
-    return this.#change({ note: note.trim() });
+  /**
+   * The line of notes of a sitting, open or closed meanwhile: an edit that began from `before` and came to `mine`, kept
+   * beside what another tab wrote.
+   */
+  async setNote(id: Id, before: string, mine: string): Promise<void> {
+    let note = '';
+    await this.#store().updateSitting(id, (sitting) => {
+      note = noteOver(sitting.note, before, mine.trim());
+      return { note };
+    });
+    this.#show(id, { note });
   }
 
-  async #change(patch: Partial<Pick<Sitting, 'note' | 'hands'>>): Promise<void> {
-    await this.#store().updateSitting(patch);
-    if (this.#open) this.#open = { ...this.#open, sitting: { ...this.#open.sitting, ...patch } };
+  #show(id: Id, patch: Partial<Pick<Sitting, 'note' | 'hands'>>): void {
+    const open = this.#open;
+    if (open?.sitting.id === id) this.#open = { ...open, sitting: { ...open.sitting, ...patch } };
   }
 
   /** Begins a drill in the open sitting, which another tab may have begun, or in one that begins now. */
@@ -91,6 +110,7 @@ export class SittingAtHand {
 
   /** Writes one entry of the log; resolves when it is on disk. Rejects with a StoreTrouble that says why it is not. */
   async record(entry: LogEntry): Promise<void> {
+    this.#handed = [...this.#handed, entry.id];
     await this.#store().record(entry);
     const open = this.#open;
     const isOfIt = open?.drills.some(({ id }) => id === entry.drillId);

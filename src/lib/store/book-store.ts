@@ -13,7 +13,7 @@ import { readLogRevision } from './fold-rows';
 import type { Added, BookPieces } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
 import { newestOf } from './read-log';
-import { isDrill, isEntry, isSitting } from './row-shapes';
+import { isDrill, isEntry, isSealed, isSitting } from './row-shapes';
 import {
   damagedAmong,
   dropAside,
@@ -42,7 +42,7 @@ export type { AsideRow } from './set-aside';
 
 export type TableName = 'tunes' | 'sittings' | 'sitting' | 'drills' | 'passes' | 'settings';
 
-type SittingPatch = Partial<Pick<Sitting, 'note' | 'minutes' | 'tuning' | 'hands'>>;
+type SittingChange = (sitting: Sitting) => Partial<Pick<Sitting, 'note' | 'minutes' | 'tuning' | 'hands'>>;
 
 /**
  * The book on this device, in two copies: IndexedDB, and files beside it (second-copy.ts). Every write resolves when
@@ -267,21 +267,37 @@ export class BookStore {
     if (!late) throw closedElsewhere();
   }
 
-  async updateSitting(patch: SittingPatch): Promise<void> {
+  /** Changes what a sitting says of itself, as the book holds it at that moment: the open one, or one that was sealed meanwhile. */
+  async updateSitting(id: string, change: SittingChange): Promise<void> {
     await this.#copies.locked(async () => {
       const { sitting: open } = this.#db;
       const sitting = await inPlainWords(() =>
         this.#db.transaction('rw', open, async () => {
           const row = await open.get('open');
-          if (!row) throw closedElsewhere();
-          const changed = { ...row.sitting, ...patch };
-          if (!isSitting(changed)) throw damagedTrouble('The change was not saved', ['it makes no sitting']);
+          if (row?.sitting.id !== id) return null;
+          const changed = changedSitting(row.sitting, change);
           await open.put({ slot: 'open', sitting: changed });
           return changed;
         }),
       );
-      await this.#copies.mirror((copy) => copy.noteSitting(sitting));
+      if (sitting) await this.#copies.mirror((copy) => copy.noteSitting(sitting));
+      else await this.#updateSealed(id, change);
     });
+  }
+
+  async #updateSealed(id: string, change: SittingChange): Promise<void> {
+    const { sittings } = this.#db;
+    await this.#copies.changeUnderLock(
+      ['sittings'],
+      async () => {
+        const sealed = await sittings.get(id);
+        if (!isSealed(sealed)) throw closedElsewhere();
+        const changed = changedSitting(sealed, change);
+        await sittings.put(changed);
+        return changed;
+      },
+      (changed, copy) => copy.appendSittings([changed]),
+    );
   }
 
   /** Closes the open sitting: its record, or `null` when none was open or nothing was played in it. */
@@ -413,4 +429,10 @@ export class BookStore {
     for (const one of damaged) this.#damaged.set(`${table}/${one.id}`, one);
     return rows.filter((row) => isWhole(table, row));
   }
+}
+
+function changedSitting<T extends Sitting>(sitting: T, change: SittingChange): T {
+  const changed = { ...sitting, ...change(sitting) };
+  if (!isSitting(changed)) throw damagedTrouble('The change was not saved', ['it makes no sitting']);
+  return changed;
 }
