@@ -30,9 +30,9 @@ test('an error on the page fails the test that caused it, unless it was expected
 test('what the content policy blocks counts as an error', async () => {
   const app = await openApp();
   await app.page.evaluate(() => {
-    const script = document.createElement('script');
-    script.textContent = 'window.name = "ran"';
-    document.body.append(script);
+    const style = document.createElement('style');
+    style.textContent = 'body { margin: 0 }';
+    document.body.append(style);
   });
   await expect(app.close()).rejects.toThrow(/Content Security Policy/);
 });

@@ -1,13 +1,13 @@
 import path from 'node:path';
 import type { Page } from 'playwright';
 import { build, type Rollup } from 'vite';
-import { expect, inject, test } from 'vitest';
+import { expect, inject, test, vi } from 'vitest';
 import { seeded } from '../bench/random';
 import { makeProfile } from './harness';
 import type { Holdings, Kept } from './kill/book-writer';
 import { startKillable, type Killable } from './kill/killable';
 import { passageKey } from '../../src/lib/core/tune/passage';
-import { addTune, isUsable, readKept, SLOW, soon, wordIs, type KeptBook } from './learner';
+import { addTune, isUsable, readKept, SLOW, wordIs, type KeptBook } from './learner';
 
 /** Kills of the whole browser (issue 6): in the app's own drill, and in a page that writes to the book without a break. */
 const DRILL_KILLS = 12;
@@ -30,7 +30,8 @@ async function killAfter(
 ): Promise<void> {
   const before = count();
   const working = work.catch((error: unknown) => error);
-  if (waits) await soon(count).toBeGreaterThan(before);
+  // `expect.poll` asks which test it is in, which is not to be told where tests run together
+  if (waits) await vi.waitUntil(() => count() > before, SLOW);
   await wait(ms);
   await browser.kill();
   await working;

@@ -7,8 +7,8 @@ import { button, isUsable, readKept, SLOW } from './learner';
 
 const OLD = JSON.parse(readFileSync('tests/fixtures/databases/version-1.json', 'utf8')) as OldDatabase;
 const TITLE = (OLD.rows['tunes'] as { title: string }[])[0]?.title ?? '';
-/** A page of the app's origin that is not the app. */
-const PLAIN_PAGE = '/icons/icon-180.png';
+/** A page of the app's origin that is not the app, nor a picture that the browser shows with styles of its own. */
+const PLAIN_PAGE = '/icons/icon.svg';
 
 /** Holds a connection to the book as it is, as a tab of an app of that version does; `yields`: lets go when asked to. */
 async function hold(page: Page, yields: boolean): Promise<void> {

@@ -22,6 +22,12 @@ export async function readOpen(db: BookDatabase): Promise<OpenSitting | null> {
   return (await sortOpen(db)).open;
 }
 
+/** Whether `healOpen` has nothing to do. To be called in a transaction over sitting, drills and passes. */
+export async function isOpenWhole(db: BookDatabase): Promise<boolean> {
+  const { damaged, stand } = await sortOpen(db);
+  return damaged.length === 0 && !stand;
+}
+
 /**
  * Takes the rows that are no records out of the open sitting and sets them aside; a sitting whose own row is damaged goes
  * on under another. To be called in a transaction over sitting, drills, passes and meta.

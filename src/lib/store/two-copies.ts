@@ -1,7 +1,7 @@
 import type { BookDatabase } from './database';
 import { raiseLogRevision } from './fold-rows';
 import { withLock } from './lock';
-import { healOpen } from './open-sitting';
+import { healOpen, isOpenWhole } from './open-sitting';
 import { SecondCopy } from './second-copy';
 import { copyFailed, type SecondCopyState } from './sentences';
 import type { DamagedTable } from './set-aside';
@@ -34,8 +34,10 @@ export class TwoCopies {
     db: BookDatabase,
   ): Promise<{ copies: TwoCopies; restored: Restored | null }> {
     // Dexie follows the awaits of a scope only where the scope itself is an async function
-    const open = [db.sitting, db.drills, db.passes, db.meta];
-    await inPlainWords(() => db.transaction('rw', open, async () => await healOpen(db)));
+    const open = [db.sitting, db.drills, db.passes];
+    // read first: WebKit never grants a write over what a page was reading when it was left
+    if (!(await inPlainWords(() => db.transaction('r', open, async () => await isOpenWhole(db)))))
+      await inPlainWords(() => db.transaction('rw', [...open, db.meta], async () => await healOpen(db)));
     const copies = new TwoCopies(name, db);
     const copy = await SecondCopy.open(name);
     if (!copy) {
