@@ -183,6 +183,8 @@ describe('what was drilled today', () => {
     expect(rest.minutes).toBeLessThanOrEqual(25);
     expect(planFor(book, standings, { minutes: 25, sinceRest: 40 }).breaks[0]?.afterItem).toBe(-1);
     expect(planFor(book, standings, { minutes: 5, sinceRest: 40 }).items.length).toBeGreaterThan(0);
+    // however long it was played, one rest answers for it
+    expect(planFor(book, standings, { minutes: 12, sinceRest: 49 }).minutes).toBeGreaterThan(9);
   });
 });
 

@@ -18,10 +18,11 @@ export interface Rests {
 
 /** `sinceRest`: minutes played since the last rest; they count only where the time that is left has room for a rest. */
 export function restsIn(minutes: number, sinceRest: number): Rests {
-  const before = Math.max(0, sinceRest);
+  // one rest answers for a stretch, however far it was overplayed
+  const before = Math.min(Math.max(0, sinceRest), STRETCH_MINUTES);
   const due = Math.ceil((minutes + before) / STRETCH_MINUTES) - 1;
   const atMost = Math.max(0, Math.min(due, Math.floor((minutes - LEAST_MINUTES) / BREAK_MINUTES)));
-  const since = atMost > 0 ? Math.min(before, STRETCH_MINUTES) : 0;
+  const since = atMost > 0 ? before : 0;
   const room = Math.max(Math.min(minutes, STRETCH_MINUTES - since), minutes - atMost * BREAK_MINUTES);
   // what fits without any rest needs none
   return { room, atMost: minutes >= room + BREAK_MINUTES ? atMost : 0, since };
