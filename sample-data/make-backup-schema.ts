@@ -55,6 +55,8 @@ function settingsByKey(row: JsonSchema): JsonSchema {
 export function makeBackupSchema(): string {
   const schema = toJsonSchema(backupSchema, {
     target: 'draft-2020-12',
+    // a pipe's last schema says what it takes: those before it only refuse
+    typeMode: 'output',
     // rules across fields have no words in JSON Schema; `ABOUT` tells them
     ignoreActions: ['check', 'raw_check', 'guard', 'readonly'],
     definitions: {

@@ -61,7 +61,7 @@ describe('the JSON Schema of a backup', () => {
         if (readBackup(JSON.stringify(file)).ok)
           expect(isValid, `${key}: ${JSON.stringify(wrong)}`).toBe(true);
       }),
-      { numRuns: 400 },
+      { numRuns: 400, examples: layerChanges().map((at): [number, never[]] => [at, []]) },
     );
     expect(refused).toBeGreaterThan(200);
   });
@@ -79,6 +79,12 @@ describe('the JSON Schema of a backup', () => {
 interface Place {
   holder: Record<string, unknown>;
   key: string;
+}
+
+/** Which places of the small book's backup are what a layer changes: values by id, for which a list was once taken. */
+function layerChanges(): number[] {
+  const places = placesOf(JSON.parse(writeBackup(SMALL_BOOK, NOW)));
+  return places.flatMap(({ key }, at) => (key === 'changes' ? [at] : []));
 }
 
 /** Every place of a file but the checksum, which the test puts right itself. */

@@ -34,6 +34,16 @@ export function listOf<const Item extends v.GenericSchema>(item: Item, min: numb
   return v.pipe(v.array(item), v.minLength(min, wrong), v.maxLength(max, wrong), v.readonly());
 }
 
+/** Values by the id of what they belong to. `v.record` takes an array for an empty one, so that is refused before. */
+export function byId<const Value extends v.GenericSchema>(value: Value) {
+  return v.pipe(
+    v.unknown(),
+    v.check((input) => !Array.isArray(input), 'is a list, not values by their id'),
+    v.record(idSchema, value),
+    v.readonly(),
+  );
+}
+
 export function halves(min: number, max: number) {
   return v.pipe(
     numberWithin(min, max),

@@ -5,6 +5,7 @@ import type { Strike } from '../tune/strike';
 import type { Figure, Layer, Measure, MeasureLabel, Part, Pickup, Tune } from '../tune/tune';
 import * as limits from './limits';
 import {
+  byId,
   type Agrees,
   firstOutside,
   halves,
@@ -59,8 +60,8 @@ const pickupSchema = v.strictObject({
 const layerSchema = v.strictObject({
   id: idSchema,
   name: textOf(1, limits.NAME_MAX),
-  changes: v.pipe(v.record(idSchema, idSchema), v.readonly()),
-  changedAt: v.exactOptional(v.pipe(v.record(idSchema, timeSchema), v.readonly())),
+  changes: byId(idSchema),
+  changedAt: v.exactOptional(byId(timeSchema)),
   editedAt: v.exactOptional(timeSchema),
 });
 
