@@ -42,6 +42,13 @@ test('what is the same is joined, split off and undone, and a layer is added and
   expect(await inlaid.count()).toBe(0);
 
   await page.getByRole('radio', { name: 'Ada’s way' }).check();
+  await inlaid.waitFor(SLOW);
+  await page.reload();
+  await inlaid.waitFor(SLOW);
+  await page.goto(`${url}/sheet/?id=${begun.tune.id}`);
+  await page.getByText('Ada’s way').first().waitFor(SLOW);
+  await page.goto(`${url}/tune/?id=${begun.tune.id}`);
+  await page.getByRole('radio', { name: 'Ada’s way', checked: true }).waitFor(SLOW);
   await button(page, 'Take it off').click();
   await button(page, 'Take it off').last().click();
   await page.getByText('The layer “Ada’s way” is off.').waitFor(SLOW);

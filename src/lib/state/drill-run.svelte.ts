@@ -14,7 +14,7 @@ import { HANDFUL, nextHandful, nextMark, type Mark } from '$lib/core/practice/ma
 import type { Drill } from '$lib/core/practice/records';
 import type { SettledTempo, Standing } from '$lib/core/practice/standing';
 import { tabMissing, type TabMissing } from '$lib/core/pluck/tab-missing';
-import { isWritten } from '$lib/core/tune/shared-measures';
+import { writingOf, type Writing } from '$lib/core/tune/shared-measures';
 import { passageKey } from '$lib/core/tune/passage';
 import { passageName } from '$lib/core/tune/passage-name';
 import { passageStretches, type Stretch } from '$lib/core/tune/places';
@@ -72,8 +72,7 @@ export class DrillRun {
   readonly order: DrillOrder;
   readonly standing: Standing;
   readonly stretches: readonly Stretch[];
-  /** There is tab or melody to see and to hear. */
-  readonly hasTab: boolean;
+  readonly writing: Writing | null;
   /** What of it cannot be heard for want of tab. */
   readonly missing: TabMissing | null;
   readonly cover: TabCover;
@@ -92,9 +91,9 @@ export class DrillRun {
     this.standing = standing;
     this.settled = standing.settled;
     this.stretches = passageStretches(tune, order.passage);
-    this.hasTab = this.stretches.some(({ figure }) => isWritten(figure));
+    this.writing = writingOf(this.stretches.map(({ figure }) => figure));
     this.missing = tabMissing(tune, order.passage);
-    this.cover = new TabCover(this.hasTab);
+    this.cover = new TabCover(this.writing !== null);
     this.secondsLeft = order.minutes * 60;
     this.writer.tell(() => this.pause());
     this.#takeUp(app.sitting);
@@ -340,7 +339,7 @@ export class DrillRun {
   #endLook(): void {
     const clean = this.passes.filter(({ mark }) => mark === 'clean').length;
     const isKnown = this.standing.passes + clean >= KNOWN_AFTER_PASSES;
-    if (this.hasTab && app.settings.hideTabAfterLook && isKnown) this.cover.coverAfterLook();
+    if (this.writing && app.settings.hideTabAfterLook && isKnown) this.cover.coverAfterLook();
   }
 
   #hearPass(number: number): void {

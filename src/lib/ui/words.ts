@@ -18,3 +18,8 @@ export function longDate(at: number): string {
     .join('')
     .replace(/\s+/g, ' ');
 }
+
+/** `1 beat`, `2.5 beats`. */
+export function beatsInWords(beats: number): string {
+  return `${beats} ${beats === 1 ? 'beat' : 'beats'}`;
+}

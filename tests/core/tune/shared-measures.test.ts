@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeTune } from '../../../src/lib/core/tune/make-tune';
-import { findSharedMeasures } from '../../../src/lib/core/tune/shared-measures';
+import { findSharedMeasures, writingOf } from '../../../src/lib/core/tune/shared-measures';
 import type { Strike } from '../../../src/lib/core/tune/strike';
 
 const strike = (fret: number): Strike => ({
@@ -46,5 +46,15 @@ describe('findSharedMeasures', () => {
     );
     expect(tune.figures).toHaveLength(5);
     expect(tune.parts[1]?.measures[2]?.figureId).toBe(tune.parts[0]?.measures[3]?.figureId);
+  });
+});
+
+describe('writingOf', () => {
+  const sung = { strikes: null, melody: [{ onset: [0, 1], duration: [1, 2], pitch: 67 }] as const };
+
+  it('is tab as soon as a measure has any, melody without, and nothing without either', () => {
+    expect(writingOf([empty, sung, measure(0)])).toBe('tab');
+    expect(writingOf([empty, sung])).toBe('melody');
+    expect(writingOf([empty])).toBe(null);
   });
 });

@@ -34,6 +34,15 @@ export function isWritten({ strikes, melody }: Pick<MeasureContent, 'strikes' | 
   return strikes !== null || melody !== undefined;
 }
 
+/** What is seen of measures, as it is called. */
+export type Writing = 'tab' | 'melody';
+
+/** Tab, as soon as one of the measures has any; `null` when nothing is written of them. */
+export function writingOf(measures: readonly Pick<MeasureContent, 'strikes' | 'melody'>[]): Writing | null {
+  if (measures.some(({ strikes }) => strikes)) return 'tab';
+  return measures.some(isWritten) ? 'melody' : null;
+}
+
 /** What a measure sounds, as a string: equal strings, equal measures. `null` without tab or melody: nothing to compare. */
 export function contentKey({ beats, strikes, melody }: MeasureContent): string | null {
   const notes =

@@ -3,6 +3,7 @@ import type { Turn } from '$lib/core/practice/drill-segments';
 import type { TabMissing } from '$lib/core/pluck/tab-missing';
 import type { Mark } from '$lib/core/practice/marking';
 import type { Meter } from '$lib/core/rhythm/meter';
+import type { Writing } from '$lib/core/tune/shared-measures';
 import type { Stretch } from '$lib/core/tune/places';
 
 /** What the drill screen reads of a drill under way, and what it says to it. */
@@ -24,7 +25,8 @@ export interface DrillView {
   /** Clean ones of a handful as touched so far. */
   readonly clean: number | null;
   readonly isHandful: boolean;
-  readonly hasTab: boolean;
+  /** What there is to see and to hear of the passage. */
+  readonly writing: Writing | null;
   /** What of the passage cannot be heard for want of tab. */
   readonly missing: TabMissing | null;
   /** The passage as the string plays it to the learner. */

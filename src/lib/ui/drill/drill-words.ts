@@ -15,7 +15,7 @@ export function drillWord(run: DrillView, { unmarkedCounts }: MarkingWay): strin
   if (run.hearing.isOn) return run.hearing.turn === 'answer' ? 'your turn' : 'listen';
   switch (run.phase) {
     case 'look':
-      return run.hasTab ? 'look' : 'ready';
+      return run.writing ? 'look' : 'ready';
     case 'paused':
     case 'count-in':
     case 'done':
@@ -33,8 +33,8 @@ export function drillHint(run: DrillView, way: MarkingWay): string {
   if (run.hearing.isOn) return hearingHint(run);
   switch (run.phase) {
     case 'look':
-      return run.hasTab
-        ? 'Look at the tab. Touch here, and the count-in begins.'
+      return run.writing
+        ? `Look at the ${run.writing}. Touch here, and the count-in begins.`
         : 'Touch here, and the count-in begins.';
     case 'paused':
       return 'Every marked pass is kept. Touch here to go on with a count-in.';
