@@ -57,6 +57,26 @@ const boldAssertion = {
 };
 const POLICY =
   "the content security policy blocks style attributes: use a class, or a directive (`style:--level={x}`), which goes through the browser's style object.";
+const AS_MARKUP =
+  'text that came from a file, a link or a learner is never markup or code: build the element, or let a template show it as text.';
+const textAsMarkup = [
+  {
+    selector: 'AssignmentExpression > MemberExpression.left[property.name=/^(innerHTML|outerHTML|srcdoc)$/]',
+    message: AS_MARKUP,
+  },
+  {
+    selector:
+      'CallExpression > MemberExpression.callee[property.name=/^(insertAdjacentHTML|createContextualFragment|parseFromString|setHTMLUnsafe)$/]',
+    message: AS_MARKUP,
+  },
+  {
+    selector:
+      "CallExpression > MemberExpression.callee[object.name='document'][property.name=/^write(ln)?$/]",
+    message: AS_MARKUP,
+  },
+  { selector: "CallExpression[callee.name='eval']", message: AS_MARKUP },
+  { selector: "NewExpression[callee.name='Function']", message: AS_MARKUP },
+];
 const blockedStyles = [
   { selector: "SvelteAttribute[key.name='style']", message: POLICY },
   { selector: 'SvelteAttribute[key.name=/^--/]', message: POLICY },
@@ -150,7 +170,7 @@ export default tseslint.config(
     plugins: { house: importArrows },
     rules: {
       'house/import-arrows': 'error',
-      'no-restricted-syntax': ['error', boldAssertion, ...blockedStyles],
+      'no-restricted-syntax': ['error', boldAssertion, ...blockedStyles, ...textAsMarkup],
     },
   },
   {
@@ -158,12 +178,15 @@ export default tseslint.config(
     rules: {
       'max-lines': ['error', { max: 350, skipBlankLines: true, skipComments: true }],
       'max-lines-per-function': ['error', { max: 60, skipBlankLines: true, skipComments: true }],
-      'no-restricted-syntax': ['error', namedExports, boldAssertion],
+      'no-restricted-syntax': ['error', namedExports, boldAssertion, ...textAsMarkup],
     },
   },
   {
     files: ['src/lib/core/**/*.ts'],
-    rules: { ...notInCore, 'no-restricted-syntax': ['error', namedExports, boldAssertion, ...coreSyntax] },
+    rules: {
+      ...notInCore,
+      'no-restricted-syntax': ['error', namedExports, boldAssertion, ...textAsMarkup, ...coreSyntax],
+    },
   },
   {
     files: ['src/headless/**/*.ts', 'sample-data/**/*.ts', '.house/**', 'tests/**'],

@@ -169,3 +169,18 @@ test('style attributes, which the content security policy would block, are refus
   expect(bad.map(({ message }) => message)).toEqual([expect.stringContaining('content security policy')]);
   expect(await complaints('src/lib/ui/A.svelte', '<p style:--level={0.5}>x</p>\n')).toEqual([]);
 });
+
+describe('text made into markup or code is refused', () => {
+  test.each([
+    ['src/lib/state/a.ts', "document.body.innerHTML = 'a';"],
+    ['src/lib/state/a.ts', "document.body.insertAdjacentHTML('beforeend', 'a');"],
+    ['src/lib/state/a.ts', "document.write('a');"],
+    ['src/lib/core/tune/a.ts', "export const held: unknown = eval('1');"],
+    ['src/lib/core/tune/a.ts', "export const held = new Function('return 1');"],
+    ['src/lib/ui/A.svelte', "<script>\n  document.body.outerHTML = 'a';\n</script>\n"],
+    ['src/lib/ui/A.svelte', '<script>\n  let { title } = $props();\n</script>\n\n{@html title}\n'],
+  ])('%s: %s', async (file, code) => {
+    const found = await complaints(file, code);
+    expect(found.some(({ rule }) => /no-restricted-syntax|no-at-html-tags/.test(rule ?? ''))).toBe(true);
+  });
+});
