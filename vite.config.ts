@@ -5,6 +5,6 @@ export default defineConfig({
   plugins: [sveltekit()],
   worker: { format: 'es' },
   // the content security policy has no data: for scripts, styles or fonts, and an inlined file cannot be precached
-  build: { assetsInlineLimit: 0 },
+  build: { assetsInlineLimit: 0, rollupOptions: { output: { experimentalMinChunkSize: 10_000 } } },
   server: { fs: { allow: ['sample-data'] } },
 });

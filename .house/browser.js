@@ -84,5 +84,17 @@ function install(...packages) {
   ].every((args) => spawnSync('apt-get', args, { stdio: ['ignore', 'ignore', 'inherit'], env }).status === 0);
 }
 
+/**
+ * Of no use without a person before the browser: pages of its own for the address bar, a process kept ready for the next
+ * site, and what asks the network by itself. The first two take a second of processor at every start.
+ */
+const WITHOUT = [
+  ...['WebUIOmniboxPopup', 'WebUIOmniboxAimPopup', 'SpareRendererForSitePerProcess'],
+  ...['HttpsUpgrades', 'MediaRouter', 'NetworkTimeServiceQuerying', 'OptimizationHints', 'PaintHolding'],
+];
+
 /** How Playwright starts the browser; Chromium's own sandbox does not work for root in a container. */
-export const LAUNCH = { chromiumSandbox: false, args: ['--disable-background-networking'] };
+export const LAUNCH = {
+  chromiumSandbox: false,
+  args: ['--disable-background-networking', `--disable-features=${WITHOUT.join(',')}`],
+};

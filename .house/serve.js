@@ -6,11 +6,11 @@ import { cacheControl, HEADERS } from './headers.js';
 
 /**
  * Serves a built app and nothing else, on this machine only.
- * @param {{ folder: string, port: number, orNext?: boolean }} options port 0 takes any free one; `orNext` tries the
- *   following ports when the first is taken
+ * @param {{ folder: string, port: number, orNext?: boolean, headers?: Readonly<Record<string, string>> }} options port 0
+ *   takes any free one; `orNext` tries the following ports when the first is taken; `headers` in the place of the app's
  * @returns {Promise<{ url: string, close: () => Promise<void> }>} url without a slash at its end
  */
-export async function serveApp({ folder, port, orNext = false }) {
+export async function serveApp({ folder, port, orNext = false, headers = HEADERS }) {
   const notFound = readFileSync(path.join(folder, '404.html'));
   const files = sirv(folder, {
     etag: true,
@@ -19,7 +19,7 @@ export async function serveApp({ folder, port, orNext = false }) {
     },
   });
   const server = createServer((request, response) => {
-    for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+    for (const [name, value] of Object.entries(headers)) response.setHeader(name, value);
     files(request, response, () => {
       response.writeHead(404, { 'Content-Type': 'text/html; charset=utf-8', 'Cache-Control': 'no-cache' });
       response.end(notFound);

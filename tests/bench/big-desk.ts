@@ -12,9 +12,6 @@ import type { TimedAnswer, Verb } from './desk-thread';
 /** Sittings a message, as the store reads them. */
 const PIECE = 150;
 
-export const median = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
-
 /** A practice desk in a thread of its own, asked as the app asks it: one question after the other. */
 export class DeskThread {
   readonly #worker: Worker;

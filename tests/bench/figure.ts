@@ -25,3 +25,6 @@ export function toLine(measured: Figure): string {
   const met = target === undefined ? undefined : better === 'lower' ? value <= target : value >= target;
   return JSON.stringify({ figure, value, unit, better, target, met, reference });
 }
+
+export const median = (values: readonly number[]): number =>
+  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;

@@ -414,6 +414,8 @@ export class App {
   }
 
   async #takeIn(): Promise<void> {
+    // that there is nothing to plan was said of the book before
+    if (this.plan?.items.length === 0) this.isPlanFresh = false;
     await this.#reread(ALL_TABLES);
     await this.log.reload();
     await this.refreshPlan();

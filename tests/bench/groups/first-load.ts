@@ -1,12 +1,10 @@
 import type { BrowserContext } from 'playwright';
-import type { Figure } from '../figure';
+import { type Figure, median } from '../figure';
 import { builtApp, builtBarePage, type Load, loadSlowly, withBuild } from '../built-app';
 
 const RUNS = 3;
 const BARE = 'bare SvelteKit page';
 
-const median = (values: readonly number[]) =>
-  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
 const totalBytes = ({ scripts }: Load) => [...scripts.values()].reduce((sum, bytes) => sum + bytes, 0);
 
 /** Several first visits, each in a browser that has seen nothing yet. */

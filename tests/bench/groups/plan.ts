@@ -1,6 +1,6 @@
 import { DAY_MS, MINUTE_MS } from '../../../src/lib/core/time/moment';
-import { foldedBook, median } from '../big-desk';
-import type { Figure } from '../figure';
+import { foldedBook } from '../big-desk';
+import { type Figure, median } from '../figure';
 
 const RUNS = 15;
 

@@ -1,8 +1,7 @@
 import { serveApp } from '../../../.house/serve.js';
 import { BIG } from '../big-book';
-import { median } from '../big-desk';
 import { builtApp } from '../built-app';
-import type { Figure } from '../figure';
+import { type Figure, median } from '../figure';
 import { builtScalePage, ScaleBook, storeUrl } from '../scale-book';
 import { measureBook, type Scale } from '../scale-measure';
 

@@ -1,8 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
 import abcjs from 'abcjs';
 import { listAbcTunes, readAbc } from '../../../src/lib/core/notation/abc/read-abc';
-import { median } from '../big-desk';
-import type { Figure } from '../figure';
+import { type Figure, median } from '../figure';
 import { seeded } from '../random';
 
 const TUNES = 1000;

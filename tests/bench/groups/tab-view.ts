@@ -1,0 +1,73 @@
+import { spawnSync } from 'node:child_process';
+import { copyFileSync } from 'node:fs';
+import path from 'node:path';
+import type { Page } from 'playwright';
+import { ROOT } from '../../../.house/prepare.js';
+import { PHONE, PHONE_SLOWDOWN, withBuild } from '../built-app';
+import { type Figure, median } from '../figure';
+import type { TabTimes } from '../tab-page/main';
+
+const MEASURES = 40;
+const RUNS = 15;
+
+/** Builds the page that measures the tab, and where it lies. */
+function builtTabPage(): string {
+  const vite = path.join(ROOT, 'node_modules/vite/bin/vite.js');
+  const config = path.join(ROOT, 'tests/bench/tab-page/vite.config.js');
+  const { status, stdout, stderr } = spawnSync(process.execPath, [vite, 'build', '--config', config], {
+    cwd: ROOT,
+    encoding: 'utf8',
+  });
+  if (status !== 0) throw new Error(`The page of the tab does not build:\n${stdout}${stderr}`);
+  const folder = path.join(ROOT, '.cache/tab-page');
+  copyFileSync(path.join(folder, 'index.html'), path.join(folder, '404.html'));
+  return folder;
+}
+
+/** The first drawing, which the engine has not compiled yet, and the median of those after it. */
+async function draw(page: Page, compact: boolean): Promise<{ first: TabTimes; later: TabTimes }> {
+  const times = await page.evaluate(
+    ([measures, runs, isCompact]) =>
+      Array.from({ length: runs }, () => window.tabBench.draw(measures, isCompact)),
+    [MEASURES, RUNS, compact] as const,
+  );
+  console.error(compact ? 'desktop' : 'phone', times.map(({ drawn }) => drawn.toFixed(1)).join(' '));
+  const [first = { drawn: NaN, parsed: NaN }, ...later] = times;
+  const middle = {
+    drawn: median(later.map(({ drawn }) => drawn)),
+    parsed: median(later.map(({ parsed }) => parsed)),
+  };
+  return { first, later: middle };
+}
+
+const round = (ms: number): number => Math.round(10 * ms) / 10;
+
+/** Forty measures of tab, on a phone and as a whole tune on a desktop page, with the processor slowed to a phone's. */
+export async function* measure(): AsyncIterable<Figure> {
+  const sizes = [
+    { name: 'phone', size: PHONE, compact: false },
+    { name: 'desktop', size: { width: 1280, height: 800 }, compact: true },
+  ];
+  const folder = builtTabPage();
+  for (const { name, size, compact } of sizes) {
+    const { first, later } = await withBuild(folder, async (context, url) => {
+      const page = await context.newPage();
+      await page.setViewportSize(size);
+      const session = await context.newCDPSession(page);
+      await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
+      await page.goto(`${url}/`);
+      await page.waitForFunction(() => 'tabBench' in window);
+      return draw(page, compact);
+    });
+    const common = { unit: 'ms at 4x CPU', better: 'lower', target: 50 } as const;
+    const reference = (value: number) => ({ name: 'the same markup, parsed', value: round(value) });
+    yield {
+      ...{ figure: `tab-view-${name}`, value: round(later.drawn), ...common },
+      reference: reference(later.parsed),
+    };
+    yield {
+      ...{ figure: `tab-view-${name}-first`, value: round(first.drawn), ...common },
+      reference: reference(first.parsed),
+    };
+  }
+}
