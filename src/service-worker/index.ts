@@ -1,6 +1,7 @@
 /// <reference types="@sveltejs/kit" />
 import { version } from '$service-worker';
 import { isOfflineMessage, MEND, STEP_BACK } from '../lib/offline/messages';
+import { SHARE_TARGET, takeShared } from '../lib/offline/handed-in';
 import { cacheOf } from '../lib/offline/versions';
 import { OfflineCopy, type ListedFile } from './offline-copy';
 
@@ -22,7 +23,10 @@ self.addEventListener('activate', (event) => {
 
 self.addEventListener('fetch', (event) => {
   const { request } = event;
-  if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
+  const { origin, pathname } = new URL(request.url);
+  if (origin !== self.location.origin) return;
+  if (request.method === 'POST' && pathname === SHARE_TARGET) event.respondWith(takeShared(request));
+  if (request.method !== 'GET') return;
   event.respondWith(copy.answer(request));
 });
 

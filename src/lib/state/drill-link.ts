@@ -63,6 +63,11 @@ export function measureLink(at: { tuneId: Id; layerId: Id; measureId: Id }): str
   return `/measure/?${new URLSearchParams({ tune: at.tuneId, layer: at.layerId, measure: at.measureId })}`;
 }
 
+/** The screen from which a tune goes to another's book, whole. */
+export function handOnLink(tuneId: Id): string {
+  return `/hand-on/?${new URLSearchParams({ id: tuneId })}`;
+}
+
 /** The screen from which one layer of a tune is printed. */
 export function sheetLink(tuneId: Id, layerId: Id): string {
   return `/sheet/?${new URLSearchParams({ id: tuneId, layer: layerId })}`;

@@ -97,12 +97,23 @@ export class NotationImport {
 
   /** Puts every tune that is being looked at into the book, in their order; says which were added where one fails. */
   async add(): Promise<void> {
-    const problem = this.previews.flatMap(({ draft }) => draftProblems(draft))[0];
+    const kept = await this.#keep(this.previews.map(({ draft }) => draft));
+    this.previews = this.previews.slice(kept);
+  }
+
+  /** Tunes known by their titles alone; all else they have from the draft. */
+  async addTitles(draft: TuneDraft, titles: readonly string[]): Promise<void> {
+    await this.#keep(titles.map((title) => ({ ...draft, title })));
+  }
+
+  /** How many are in the book now; none when one of them cannot be. */
+  async #keep(drafts: readonly TuneDraft[]): Promise<number> {
+    const problem = drafts.flatMap((draft) => draftProblems(draft))[0];
     this.trouble = problem?.sentence ?? null;
-    if (problem) return;
+    if (problem) return 0;
     const added: Tune[] = [];
     try {
-      for (const { draft } of this.previews) {
+      for (const draft of drafts) {
         const tune = makeTune({ ...draft, title: draft.title.trim() }, nextId, momentNow());
         await app.saveTune(tune);
         added.push(tune);
@@ -110,13 +121,11 @@ export class NotationImport {
       this.phase = 'added';
     } catch (error) {
       const said =
-        added.length === 0
-          ? 'Nothing was added'
-          : `Only ${added.length} of ${this.previews.length} were added`;
+        added.length === 0 ? 'Nothing was added' : `Only ${added.length} of ${drafts.length} were added`;
       this.trouble = `${said}: ${sentence(error)}`;
-      this.previews = this.previews.slice(added.length);
     }
     this.added = [...this.added, ...added];
+    return added.length;
   }
 
   backToChoosing(): void {
