@@ -109,9 +109,9 @@ export const ARROWS = {
     why: 'headless is core from a terminal: it may use core and Node, nothing of the browser',
   },
   'service-worker': {
-    folders: ['offline/messages', 'offline/versions'],
+    folders: ['offline/handed-in', 'offline/messages', 'offline/versions'],
     packages: ['workbox-*', '$service-worker'],
-    why: 'the service worker is built apart from the app: it may use Workbox and the messages of offline',
+    why: 'the service worker is built apart from the app: it may use Workbox and what offline shares with it',
   },
 };
 

@@ -38,9 +38,18 @@ const ROOM_ABOVE = 0.18;
 /** After a rest of more days than this a forecast begins at what is settled today, not at the newest point. */
 const JOINED_DAYS = 14;
 
-/** `null` before the first practice day of the tune. `today`: the practice day it is now. */
-export function tempoPicture(progress: TuneProgress, today: PracticeDay): TempoPicture | null {
-  const { days: tune, goal, slowest } = progress;
+/**
+ * `null` before the first practice day of the tune. `today`: the practice day it is now; `since`: the first day that is
+ * wanted. The newest point is there in any case.
+ */
+export function tempoPicture(
+  progress: TuneProgress,
+  today: PracticeDay,
+  since: PracticeDay = -Infinity,
+): TempoPicture | null {
+  const { goal, slowest } = progress;
+  const wanted = progress.days.filter(({ day }) => day >= since);
+  const tune = wanted.length > 0 ? wanted : progress.days.slice(-1);
   const [first, newest] = [tune[0], tune.at(-1)];
   if (!first || !newest) return null;
   const links = slowest
