@@ -10,7 +10,6 @@ import { serveApp } from '../../.house/serve.js';
 /** Phones of the middle range run JavaScript about four times slower than these machines (DESIGN section 7). */
 export const PHONE_SLOWDOWN = 4;
 export const PHONE = { width: 390, height: 844 };
-const BARE_BUILD = path.join(ROOT, '.cache/bare-page/build');
 /** The mark that a screen puts on its `<main>` once a touch on it does something. */
 const USABLE = '[data-usable]';
 /** Long enough for a machine busy with other work; the figure then shows it. */
@@ -37,18 +36,17 @@ export function builtBarePage(): string {
   const vite = path.join(ROOT, 'node_modules/vite/bin/vite.js');
   const { status, stdout, stderr } = spawnSync(process.execPath, [vite, 'build'], { cwd, encoding: 'utf8' });
   if (status !== 0) throw new Error(`The bare page does not build:\n${stdout}${stderr}`);
-  return BARE_BUILD;
+  return path.join(ROOT, '.cache/bare-page/build');
 }
 
-/** Serves a build and hands a phone-sized browser context on it to `use`. The app's headers are for no other page. */
+/** Serves a build and hands a phone-sized browser context on it to `use`. The app's headers are for the app alone. */
 export async function withBuild<T>(
   folder: string,
   use: (context: BrowserContext, url: string) => Promise<T>,
 ) {
-  const isBare = folder === BARE_BUILD;
   const executablePath =
     findOrInstallBrowser() ?? giveUp('No Chromium found: set PHRASEWRIGHT_BROWSER to its path.');
-  const server = await serveApp({ folder, port: 0, ...(isBare ? { headers: {} } : {}) });
+  const server = await serveApp({ folder, port: 0, ...(folder === builtApp() ? {} : { headers: {} }) });
   const browser = await chromium.launch({ ...LAUNCH, executablePath });
   try {
     return await use(await browser.newContext({ viewport: PHONE }), server.url);

@@ -30,9 +30,11 @@ afterEach(async () => {
 describe('TabView', () => {
   it('shows frets at 30 px on a phone, under a name in words', () => {
     show({});
-    const frets = [...host.querySelectorAll('.fret')];
-    expect(frets.map((text) => text.textContent)).toEqual(['2', '0']);
-    expect(frets.map((text) => getComputedStyle(text).fontSize)).toEqual(['30px', '30px']);
+    const [frets, ...more] = host.querySelectorAll('.fret');
+    expect(more).toEqual([]);
+    expect(frets?.textContent).toBe('20');
+    expect(frets?.getAttribute('x')?.split(' ')).toHaveLength(2);
+    expect(frets && getComputedStyle(frets).fontSize).toBe('30px');
     expect(host.querySelector('svg')?.getAttribute('aria-label')).toBe(
       'Tab: beat one: strike first string second fret; and: brush from first string open; a: drone',
     );
@@ -50,7 +52,7 @@ describe('TabView', () => {
 
   it('shows them for a peek', () => {
     show({ hidden: true, peek: true });
-    expect(host.querySelectorAll('.fret')).toHaveLength(2);
+    expect(host.querySelector('.fret')?.textContent).toBe('20');
   });
 
   it('tints the column of the beat that sounds', () => {
@@ -90,7 +92,7 @@ describe('TabView', () => {
 
   it('lists many measures one by one, and passes axe', async () => {
     show({ stretches: [0, 1, 2].map(measure) });
-    expect(host.querySelectorAll('li')).toHaveLength(3);
+    await expect.poll(() => host.querySelectorAll('li').length).toBe(3);
     const { violations } = await axe.run(host);
     expect(violations.map(({ id }) => id)).toEqual([]);
   });
