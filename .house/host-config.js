@@ -34,10 +34,14 @@ const WRITERS = {
   ],
   caddy: () => [
     '# inside the block of the site, with root * …/build and file_server',
-    'header {',
-    ...lines('/', (name, value) => `  ${name} "${value}"`),
-    '}',
-    `header ${IMMUTABLE}* ${CACHE} "${cacheControl(IMMUTABLE)}"`,
+    // of two that fit, Caddy lets the less specific one have the last word: none fits twice
+    `@kept path ${IMMUTABLE}*`,
+    `@asked not path ${IMMUTABLE}*`,
+    ...[IMMUTABLE, '/'].flatMap((pathname) => [
+      `header ${pathname === '/' ? '@asked' : '@kept'} {`,
+      ...lines(pathname, (name, value) => `  ${name} "${value}"`),
+      '}',
+    ]),
     'handle_errors {',
     '  rewrite * /404.html',
     '  file_server',
