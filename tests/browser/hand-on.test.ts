@@ -6,9 +6,11 @@ import { button, isUsable, readKept, readPlan, SLOW } from './learner';
 
 /** What another program reads from the picture of a code: jsqr, which shares nothing with the library that draws it. */
 async function readCode(code: Locator): Promise<string | undefined> {
-  // whole pixels to a square, as the finer screen of a phone has them
+  // whole pixels to a square, as the finer screen of a phone has them, and nothing over it
   await code.evaluate((drawn: SVGSVGElement) => {
-    drawn.style.width = `${String(drawn.viewBox.baseVal.width * 6)}px`;
+    const width = `${String(drawn.viewBox.baseVal.width * 6)}px`;
+    const corner = { position: 'absolute', top: '0', left: '0', zIndex: '99' };
+    Object.assign(drawn.style, { width, maxWidth: 'none', ...corner });
   });
   const picture = await code.screenshot();
   const { page } = await openApp({ path: null });
@@ -41,6 +43,7 @@ test('a tune is handed on by link and by code, looked at, kept, and taken again 
   await teacher.page.goto(`${teacher.url}/tune/?id=${String(demo?.id)}`);
   await button(teacher.page, 'Share').click();
   await teacher.page.getByRole('link', { name: /^Link or code/ }).click();
+  await teacher.page.waitForURL(/\/hand-on\//, SLOW);
   await isUsable(teacher.page);
   const link = await teacher.page.getByLabel(/^The link/).inputValue();
   expect(await readCode(teacher.page.getByRole('img', { name: 'QR code of the link' }))).toBe(link);
