@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { copyFileSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { type BrowserContext, chromium, type Page, type Request } from 'playwright';
@@ -24,10 +24,13 @@ export interface Load {
 
 /** Where the built app lies, building it first when its sources changed. PHRASEWRIGHT_BUILD names another build. */
 export function builtApp(): string {
+  if (!process.env['PHRASEWRIGHT_BUILD']) ensureBuilt();
+  return appFolder();
+}
+
+function appFolder(): string {
   const name = process.env['PHRASEWRIGHT_BUILD'];
-  if (name) return path.join(ROOT, '.cache', name, 'build');
-  ensureBuilt();
-  return BUILD;
+  return name ? path.join(ROOT, '.cache', name, 'build') : BUILD;
 }
 
 /** Builds the bare page of the reference. */
@@ -39,14 +42,29 @@ export function builtBarePage(): string {
   return path.join(ROOT, '.cache/bare-page/build');
 }
 
+/** Builds a page of the bench, by the configuration in its folder, and tells where it lies. */
+export function builtBenchPage(name: 'click-page' | 'tab-page'): string {
+  const vite = path.join(ROOT, 'node_modules/vite/bin/vite.js');
+  const config = path.join(ROOT, 'tests/bench', name, 'vite.config.js');
+  const { status, stdout, stderr } = spawnSync(process.execPath, [vite, 'build', '--config', config], {
+    cwd: ROOT,
+    encoding: 'utf8',
+  });
+  if (status !== 0) throw new Error(`${name} does not build:\n${stdout}${stderr}`);
+  const folder = path.join(ROOT, '.cache', name);
+  copyFileSync(path.join(folder, 'index.html'), path.join(folder, '404.html'));
+  return folder;
+}
+
 /** Serves a build and hands a phone-sized browser context on it to `use`. The app's headers are for the app alone. */
 export async function withBuild<T>(
   folder: string,
   use: (context: BrowserContext, url: string) => Promise<T>,
 ) {
+  const isApp = folder === appFolder();
   const executablePath =
     findOrInstallBrowser() ?? giveUp('No Chromium found: set PHRASEWRIGHT_BROWSER to its path.');
-  const server = await serveApp({ folder, port: 0, ...(folder === builtApp() ? {} : { headers: {} }) });
+  const server = await serveApp({ folder, port: 0, ...(isApp ? {} : { headers: {} }) });
   const browser = await chromium.launch({ ...LAUNCH, executablePath });
   try {
     return await use(await browser.newContext({ viewport: PHONE }), server.url);

@@ -1,6 +1,6 @@
 import type { Score } from '$lib/core/notation/score';
 import type { Id, Tune } from '$lib/core/tune/tune';
-import { canSend, download, send } from './hand-out-file';
+import { handOut } from './hand-out-file';
 
 type OutFormat = 'musicxml' | 'abc' | 'tab' | 'midi';
 
@@ -61,12 +61,6 @@ export const OUT_FORMATS = [
   { format: 'midi', name: 'MIDI', what: 'the sound as it is played' },
 ] as const satisfies readonly { format: OutFormat; name: string; what: string }[];
 
-const WHAT_BECAME = {
-  sent: 'Handed on.',
-  left: 'Not sent.',
-  saved: 'Saved as a file.',
-} as const;
-
 /**
  * One layer of a tune as a file, through the share sheet where there is one that takes it, else as a download. Resolves
  * with what became of it, in a sentence; never rejects.
@@ -77,16 +71,10 @@ export async function handOutNotation(tune: Tune, layerId: Id, format: OutFormat
     const written = (await load())(tune, layerId);
     if ('refusal' in written) return written.refusal;
     const content = typeof written.content === 'string' ? written.content : new Uint8Array(written.content);
-    return WHAT_BECAME[await handOut(new File([content], notationName(tune.title) + ending, { type }))];
+    return await handOut(new File([content], notationName(tune.title) + ending, { type }));
   } catch {
     return 'The file could not be made. The tune is safe; reload the page and try again.';
   }
-}
-
-async function handOut(file: File): ReturnType<typeof send> {
-  if (canSend(file)) return send(file);
-  download(file);
-  return 'saved';
 }
 
 /** A title as a file's name without its ending: `soldiers-joy`. Letters of any script stay. */

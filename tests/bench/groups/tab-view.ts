@@ -1,28 +1,10 @@
-import { spawnSync } from 'node:child_process';
-import { copyFileSync } from 'node:fs';
-import path from 'node:path';
 import type { Page } from 'playwright';
-import { ROOT } from '../../../.house/prepare.js';
-import { PHONE, PHONE_SLOWDOWN, withBuild } from '../built-app';
+import { builtBenchPage, PHONE, PHONE_SLOWDOWN, withBuild } from '../built-app';
 import { type Figure, median } from '../figure';
 import type { TabTimes } from '../tab-page/main';
 
 const MEASURES = 40;
 const RUNS = 15;
-
-/** Builds the page that measures the tab, and where it lies. */
-function builtTabPage(): string {
-  const vite = path.join(ROOT, 'node_modules/vite/bin/vite.js');
-  const config = path.join(ROOT, 'tests/bench/tab-page/vite.config.js');
-  const { status, stdout, stderr } = spawnSync(process.execPath, [vite, 'build', '--config', config], {
-    cwd: ROOT,
-    encoding: 'utf8',
-  });
-  if (status !== 0) throw new Error(`The page of the tab does not build:\n${stdout}${stderr}`);
-  const folder = path.join(ROOT, '.cache/tab-page');
-  copyFileSync(path.join(folder, 'index.html'), path.join(folder, '404.html'));
-  return folder;
-}
 
 /** The first drawing, which the engine has not compiled yet, and the median of those after it. */
 async function draw(page: Page, compact: boolean): Promise<{ first: TabTimes; later: TabTimes }> {
@@ -48,7 +30,7 @@ export async function* measure(): AsyncIterable<Figure> {
     { name: 'phone', size: PHONE, compact: false },
     { name: 'desktop', size: { width: 1280, height: 800 }, compact: true },
   ];
-  const folder = builtTabPage();
+  const folder = builtBenchPage('tab-page');
   for (const { name, size, compact } of sizes) {
     const { first, later } = await withBuild(folder, async (context, url) => {
       const page = await context.newPage();

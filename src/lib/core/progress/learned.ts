@@ -1,5 +1,5 @@
 import { RUST } from '../practice/standing';
-import type { TuneSummary } from './tune-summary';
+import { isAtGoal, type TuneSummary } from './tune-summary';
 import { counted, numberWord } from '../plan/words';
 
 /** What the repertoire holds: figures settled, and the titles of the tunes that are at their goal. */
@@ -18,9 +18,7 @@ export function learned(summaries: readonly TuneSummary[]): Learned | null {
   const figures = sum((tune) => tune.figures);
   const begun = tunes.filter(({ settledFigures }) => settledFigures > 0).length;
   const where = begun === tunes.length ? '' : `${numberWord(begun)} of `;
-  const atGoal = tunes.filter(
-    (tune) => tune.settledShare === 1 && tune.settled !== null && tune.settled.tempo >= tune.goal,
-  );
+  const atGoal = tunes.filter(isAtGoal);
   return {
     sentence: `${capital(numberWord(settled))} of ${counted(figures, 'measure')} ${settled === 1 ? 'is' : 'are'} settled, in ${where}${counted(tunes.length, 'tune')}.`,
     atGoal: atGoal.map(({ title }) => title),

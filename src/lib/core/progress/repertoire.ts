@@ -1,6 +1,6 @@
 import { sameTuning, tuningName } from '../tune/tuning';
 import type { Tune } from '../tune/tune';
-import type { TuneSummary } from './tune-summary';
+import { isAtGoal, type TuneSummary } from './tune-summary';
 
 /** Where a tune stands, as a player would ask for it. A tune at goal that has faded is rusty. */
 export const TUNE_STANDS = ['at goal', 'growing', 'rusty', 'not begun'] as const;
@@ -24,10 +24,10 @@ export interface TuneGroup {
   tunes: Tune[];
 }
 
-export function standOf({ settled, rust, settledShare, goal }: TuneSummary): TuneStand {
-  if (!settled) return 'not begun';
-  if (rust !== 'fresh') return 'rusty';
-  return settledShare === 1 && settled.tempo >= goal ? 'at goal' : 'growing';
+export function standOf(summary: TuneSummary): TuneStand {
+  if (!summary.settled) return 'not begun';
+  if (summary.rust !== 'fresh') return 'rusty';
+  return isAtGoal(summary) ? 'at goal' : 'growing';
 }
 
 /** The tunes looked for, by title. While a tune's summary is not known it stands nowhere. */

@@ -32,6 +32,11 @@ export interface TuneSummary {
   state: string;
 }
 
+/** All of it is settled, at its goal or over it. */
+export function isAtGoal({ settled, settledShare, goal }: TuneSummary): boolean {
+  return settledShare === 1 && settled !== null && settled.tempo >= goal;
+}
+
 /** All tunes that are not deleted, those put away included, in the order given. */
 export function tuneSummaries(tunes: readonly Tune[], standings: Standings): TuneSummary[] {
   return tunes.filter(({ deletedAt }) => deletedAt === null).map((tune) => tuneSummary(tune, standings));
