@@ -1,6 +1,6 @@
 import { beatOf, beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { add, compare, divide, equal, multiply, rational, subtract, type Rational } from '../rhythm/rational';
-import { numberWord } from '../tune/number-words';
+import { numberWord } from '../../texts/number-words';
 import { slotsPerBeat } from './slots';
 
 /** A place of the measure at which a string may be sounded. */

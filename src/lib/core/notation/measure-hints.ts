@@ -1,7 +1,7 @@
 import { beatOf, type Meter } from '../rhythm/meter';
 import { compare, ZERO } from '../rhythm/rational';
 import { lastFret } from '../tune/neck';
-import { ordinalWord } from '../tune/number-words';
+import { ordinalWord } from '../../texts/number-words';
 import type { Strike } from '../tune/strike';
 import type { Setup } from '../tune/tuning';
 import type { MeasureWriting } from './measure-edit';

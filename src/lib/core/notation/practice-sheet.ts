@@ -1,6 +1,6 @@
 import type { Meter } from '../rhythm/meter';
 import { sharedMarks } from '../tune/board';
-import { numberWord } from '../tune/number-words';
+import { numberWord } from '../../texts/number-words';
 import { isPickup, pickupStretch } from '../tune/pickup';
 import { partPlaces, type Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';

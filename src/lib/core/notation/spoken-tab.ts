@@ -1,7 +1,8 @@
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare, divide, toNumber, type Rational } from '../rhythm/rational';
 import type { MelodyNote } from '../tune/melody';
-import { numberWord, ordinalWord, stopWords } from '../tune/number-words';
+import { numberWord, ordinalWord } from '../../texts/number-words';
+import { stopWords } from '../tune/stop-words';
 import { measureLabel } from '../tune/passage-name';
 import type { Stretch } from '../tune/places';
 import type { Strike } from '../tune/strike';

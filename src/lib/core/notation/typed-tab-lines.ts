@@ -1,4 +1,4 @@
-import { numberWord } from '../tune/number-words';
+import { numberWord } from '../../texts/number-words';
 import { COMMON_TUNINGS, type Tuning } from '../tune/tuning';
 import type { Warnings } from './reading';
 import { besideSystem, shapeOf, type BesideSystem, type TextLine } from './typed-tab-beside';

@@ -1,5 +1,6 @@
 import type { LinkState, TuneState } from './tune-state';
-import { counted, listed } from './words';
+import { listed } from '../../texts/figures';
+import { counted } from '../../texts/number-words';
 
 /** After two weeks without playing, a plan refreshes before it pushes. A rule of thumb of ours. */
 const AWAY_DAYS = 14;

@@ -15,7 +15,9 @@ import { RULES } from './reasons';
 import { goalOf } from './tune-map';
 import { tuneState } from './tune-state';
 import { byDay, longerPasses, toldPasses, type ToldPass } from './told-passes';
-import { counted, listed, numberWord, tempoWord } from './words';
+import { listed } from '../../texts/figures';
+import { counted, numberWord } from '../../texts/number-words';
+import { tempoWord } from './words';
 
 export interface ExplainInput {
   tunes: readonly Tune[];

@@ -6,7 +6,8 @@ import { figurePassages, placesOfFigure } from '../tune/places';
 import type { Passage } from '../tune/passage';
 import type { Id, Tune } from '../tune/tune';
 import type { StandingSource } from './tune-state';
-import { listed, tempoWord } from './words';
+import { listed } from '../../texts/figures';
+import { tempoWord } from './words';
 
 const RELATIVES = 3;
 

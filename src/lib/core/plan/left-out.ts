@@ -4,7 +4,9 @@ import { isNew, RETUNE_MINUTES, type Chosen } from './choose';
 import { isAtGoal, TUNES_IN_THE_MAKING, type Candidate } from './candidates';
 import type { Plan } from './plan';
 import type { TuneState } from './tune-state';
-import { agoWords, counted, numberWord, tempoWord } from './words';
+import { counted, numberWord } from '../../texts/number-words';
+import { agoWords } from '../time/date-words';
+import { tempoWord } from './words';
 
 export interface LeftOutFacts {
   tunes: readonly Tune[];

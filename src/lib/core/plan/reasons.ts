@@ -1,7 +1,9 @@
 import type { Moment } from '../time/moment';
 import type { ReasonKind } from './plan';
 import { measureLabel, passageLabels } from '../tune/passage-name';
-import { agoWords, counted, tempoWord } from './words';
+import { counted } from '../../texts/number-words';
+import { agoWords } from '../time/date-words';
+import { tempoWord } from './words';
 import type { LayerMap } from './tune-map';
 import type { LinkState, TuneState } from './tune-state';
 

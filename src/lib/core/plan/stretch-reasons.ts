@@ -3,7 +3,8 @@ import type { ReasonKind } from './plan';
 import * as say from './reasons';
 import type { Stretch } from './stretches';
 import type { LinkState, TuneState } from './tune-state';
-import { numberWord, tempoWord } from './words';
+import { numberWord } from '../../texts/number-words';
+import { tempoWord } from './words';
 
 /** Why a stretch of a tune is worth a drill: the kind of reason, and the sentence when it is asked for. */
 export function stretchReason(

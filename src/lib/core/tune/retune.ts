@@ -1,4 +1,4 @@
-import { numberWord, ordinalWord } from './number-words';
+import { numberWord, ordinalWord } from '../../texts/number-words';
 import {
   frequencyHz,
   pitchName,

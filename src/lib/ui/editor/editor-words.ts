@@ -4,7 +4,7 @@ import { techniqueLetter } from '$lib/core/notation/technique-letter';
 import type { PassesAfter, Showing } from '$lib/core/tune/passes-after';
 import type { MeasureSharing } from '$lib/core/tune/measure-sharing';
 import { meterShape, type Meter } from '$lib/core/rhythm/meter';
-import { numberWord } from '$lib/core/tune/number-words';
+import { numberWord } from '$lib/texts/number-words';
 import type { Technique } from '$lib/core/tune/strike';
 import { pitchName, tuningName, type StringNumber, type Tuning } from '$lib/core/tune/tuning';
 import type { MelodyNote } from '$lib/core/tune/melody';

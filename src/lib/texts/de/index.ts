@@ -1,0 +1,11 @@
+import type { Catalogue } from '../spoken';
+import { passage } from './passage';
+import { rim } from './rim';
+import { time } from './time';
+
+/** Every area in German, by the name that its English file gives to `spoken`. */
+export const de = {
+  passage,
+  rim,
+  time,
+} satisfies Catalogue;
