@@ -45,9 +45,9 @@ export const glossary: typeof say = {
       meaning: 'Der stille Takt nach einem Durchgang, in dem er markiert wird.',
     },
     peek: {
-      word: 'Nachsehen',
+      word: 'Spicken',
       meaning:
-        'Die verdeckte Tabulatur kurz aufdecken. Ein Durchgang, in dem du nachsiehst, ist nicht auswendig.',
+        'Die verdeckte Tabulatur kurz aufdecken. Ein Durchgang, in dem du spickst, ist nicht auswendig.',
     },
     climb: {
       word: 'Steigerung',
@@ -66,7 +66,7 @@ export const glossary: typeof say = {
       word: 'Eingerostet',
       meaning: 'Seit dem letzten Spielen wahrscheinlich verblasst.',
     },
-    drone: { word: 'Bordunsaite', meaning: 'Die kurze fünfte Saite, die der Daumen anschlägt.' },
+    drone: { word: 'Bordun', meaning: 'Die kurze fünfte Saite, die der Daumen anschlägt.' },
     rightHand: {
       word: 'Anschlag, Brush, Drop-Thumb',
       meaning:

@@ -35,7 +35,7 @@ export const settingsBackup: typeof say = {
     `Gespeichert als ${name}, unter deinen Downloads. Die Datei lässt sich vollständig wieder einlesen.`,
   savedWithout: (name, count, some) =>
     `Gespeichert als ${name}, unter deinen Downloads. Die Datei lässt sich vollständig wieder einlesen. ${
-      count === 1 ? 'Ein beschädigter Eintrag fehlt' : `${count} beschädigte Einträge fehlen`
+      count === 1 ? 'Ein beschädigter Datensatz fehlt' : `${count} beschädigte Datensätze fehlen`
     } darin: ${some}.`,
   sent: 'Die Sicherung wurde weitergegeben.',
   notSent: (name) =>

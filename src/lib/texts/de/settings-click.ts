@@ -4,10 +4,10 @@ export const settingsClick: typeof say = {
   pattern: 'Muster',
   patterns: {
     beat: 'der Schlag',
-    'down-stroke': 'Puls der Schlaghand',
+    'down-stroke': 'Puls der Abschläge',
     eighths: 'Achtel',
-    'off-beats': 'Zwischenschläge',
-    drone: 'Platz der Bordunsaite',
+    'off-beats': 'Offbeats',
+    drone: 'die Stelle des Borduns',
     silent: 'stumm',
   },
   patternMeans: {

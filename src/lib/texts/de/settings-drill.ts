@@ -10,7 +10,7 @@ export const settingsDrill: typeof say = {
   countIn: 'Einzähler',
   countIns: { '1': 'ein Takt', '2': 'zwei Takte' },
   climb: 'Steigerung des Tempos',
-  climbs: { steady: 'stetig', alternating: 'abwechselnd', 'by hand': 'von Hand' },
+  climbs: { steady: 'stetig', alternating: 'wechselnd', 'by hand': 'von Hand' },
   climbMeans: {
     steady: 'Nach sauberen Durchgängen etwas schneller, nach einem Fehlversuch etwas langsamer.',
     alternating: 'Ein bequemer Durchgang, dann einer nahe am Ziel, und wieder zurück.',
@@ -28,5 +28,5 @@ export const settingsDrill: typeof say = {
     'In der Atempause teilt sich die Fläche in sauber, gestolpert und abgebrochen: einmal tippen, ein Wort.',
   hideTab: 'Tabulatur nach einem Blick verdecken',
   hideTabMeans:
-    'Ist eine Passage nicht mehr neu, wird ihre Tabulatur verdeckt, sobald der Einzähler beginnt. Zum Nachsehen gedrückt halten.',
+    'Ist eine Passage nicht mehr neu, wird ihre Tabulatur verdeckt, sobald der Einzähler beginnt. Zum Spicken halten.',
 };

@@ -20,10 +20,10 @@ export const settingsStorage: typeof say = {
 
   aside: 'Beiseitegelegt',
   asideMeans: (count) =>
-    `${count === 1 ? 'Dieser Eintrag ist' : 'Diese Einträge sind'} beschädigt und nicht lesbar. Das übrige Buch ist, wie es war, und nichts überschreibt, was beiseitegelegt ist.`,
-  isBack: 'Ein vollständiger Eintrag steht wieder im Buch.',
-  isLost: 'Ein vollständiger Eintrag wurde nicht gefunden.',
-  removeMeans: 'Einmal entfernt, ist der Eintrag nicht mehr zu haben.',
+    `${count === 1 ? 'Dieser Datensatz ist' : 'Diese Datensätze sind'} beschädigt und nicht lesbar. Das übrige Buch ist, wie es war, und nichts überschreibt, was beiseitegelegt ist.`,
+  isBack: 'Ein unversehrter ist wieder im Buch.',
+  isLost: 'Ein unversehrter wurde nicht gefunden.',
+  removeMeans: 'Einmal entfernt, ist er nicht mehr zu haben.',
   removeForGood: 'Endgültig entfernen',
   leave: 'Hier lassen',
   save: 'In eine Datei speichern',

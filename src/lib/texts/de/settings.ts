@@ -11,7 +11,7 @@ export const settings: typeof say = {
   book: 'Das Buch',
   kept: 'Wo es aufbewahrt wird',
   backup: 'Sicherung',
-  demo: 'Das Beispiel',
+  demo: 'Die Beispielstücke',
   deleted: 'Gelöschte Stücke',
   keys: 'Tasten und Fußschalter',
   words: 'Wörter und Datenschutz',
@@ -26,9 +26,9 @@ export const settings: typeof say = {
   notHandedIn: 'Die geteilte Datei ist hier nicht angekommen: Wähle sie selbst aus.',
 
   demoHolds: (tunes) =>
-    `${capital(counted(tunes, 'ein Beispielstück', 'Beispielstücke'))}, dazu alles, was eine erfundene Person damit geübt hat. Deine eigenen Stücke und Sitzungen bleiben, wenn das Beispiel geht.`,
-  takeDemoOut: 'Beispiel entfernen',
-  demoIsOut: 'Das Beispiel ist entfernt. Deine eigenen Stücke und Sitzungen sind, wie sie waren.',
+    `${capital(counted(tunes, 'ein Beispielstück', 'Beispielstücke'))}, dazu alles, was eine erfundene Person damit geübt hat. Deine eigenen Stücke und Sitzungen bleiben, auch wenn du die Beispielstücke entfernst.`,
+  takeDemoOut: 'Beispielstücke entfernen',
+  demoIsOut: 'Die Beispielstücke sind entfernt. Deine eigenen Stücke und Sitzungen sind, wie sie waren.',
   deletedOn: (day) => `gelöscht am ${day}`,
   bringBack: 'Zurückholen',
   bringBackTune: (title) => `Zurückholen: ${title}`,
