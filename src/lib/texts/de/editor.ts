@@ -84,7 +84,7 @@ export const editor: typeof say = {
   leave: 'Verlassen und später entscheiden',
 
   otherLength: (label, isLonger) =>
-    `Was du auf ${label} gespielt hast, bleibt dabei, obwohl der Takt jetzt ${isLonger ? 'länger' : 'kürzer'} ist.`,
+    `Was du auf ${label} gespielt hast, bleibt bei diesem Takt, obwohl er jetzt ${isLonger ? 'länger' : 'kürzer'} ist.`,
   begins: (label, keeper) => `${label} beginnt ohne Durchgänge; ${left(keeper)}.`,
   takesOver: (label, by, keeper) =>
     `${label} übernimmt die Durchgänge von ${by ?? 'dem Takt, der er wieder wird'}; ${left(keeper)}.`,
