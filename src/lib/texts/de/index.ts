@@ -2,6 +2,9 @@ import type { Catalogue } from '../spoken';
 import { cautions } from './cautions';
 import { glossary } from './glossary';
 import { keyboard } from './keyboard';
+import { editTune } from './edit-tune';
+import { editor } from './editor';
+import { editorPanels } from './editor-panels';
 import { passage } from './passage';
 import { privacy } from './privacy';
 import { rim } from './rim';
@@ -10,13 +13,21 @@ import { settingsBackup } from './settings-backup';
 import { settingsClick } from './settings-click';
 import { settingsDrill } from './settings-drill';
 import { settingsStorage } from './settings-storage';
+import { sameMeasures } from './same-measures';
 import { time } from './time';
+import { tuneForm } from './tune-form';
+import { tunePage } from './tune-page';
+import { tunePassage } from './tune-passage';
+import { tunesPage } from './tunes-page';
 
 /** Every area in German, by the name that its English file gives to `spoken`. */
 export const de = {
   cautions,
   glossary,
   keyboard,
+  editTune,
+  editor,
+  editorPanels,
   passage,
   privacy,
   rim,
@@ -25,5 +36,10 @@ export const de = {
   'settings-click': settingsClick,
   'settings-drill': settingsDrill,
   'settings-storage': settingsStorage,
+  sameMeasures,
   time,
+  tuneForm,
+  tunePage,
+  tunePassage,
+  tunesPage,
 } satisfies Catalogue;
