@@ -2,7 +2,7 @@ import { inFigures, plural } from './figures';
 import { spoken } from './spoken';
 
 /** The book as it is counted, saved, merged, copied to a folder and erased. */
-export const say = spoken('settings-backup', {
+export const say = spoken('settingsBackup', {
   /** At the head of a sentence, or for a whole line. */
   counts: (tunes: number, sittings: number, passes: number) =>
     [

@@ -1,7 +1,7 @@
 import { spoken } from './spoken';
 
 /** What can be chosen for the click, for the plucked string and for the beat on the screen. */
-export const say = spoken('settings-click', {
+export const say = spoken('settingsClick', {
   pattern: 'Pattern',
   patterns: {
     beat: 'the beat',

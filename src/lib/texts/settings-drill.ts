@@ -2,7 +2,7 @@ import { numberWord } from './number-words';
 import { spoken } from './spoken';
 
 /** What can be chosen for the drill. */
-export const say = spoken('settings-drill', {
+export const say = spoken('settingsDrill', {
   breath: 'Breath after a pass',
   breaths: { '1': 'one measure', '2': 'two', '4': 'four', wait: 'wait for me' },
   /** The same words where nobody sees them side by side. */

@@ -1,7 +1,7 @@
 import { spoken } from './spoken';
 
 /** Where the book is kept, and the damaged records that are set aside. */
-export const say = spoken('settings-storage', {
+export const say = spoken('settingsStorage', {
   where:
     'On this device only, in this browser, and nothing is sent anywhere. Clearing the browser’s site data erases it, so save a backup now and then and keep it somewhere else.',
   twoCopies: 'Two copies are kept, so that a browser that loses one mends it from the other.',
