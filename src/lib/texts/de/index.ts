@@ -1,17 +1,21 @@
 import type { Catalogue } from '../spoken';
 import { drillEnd } from './drill-end';
 import { drillScreen } from './drill-screen';
+import { measureBoard } from './measure-board';
 import { passage } from './passage';
 import { rim } from './rim';
 import { soundChoices } from './sound-choices';
+import { tabView } from './tab-view';
 import { time } from './time';
 
 /** Every area in German, by the name that its English file gives to `spoken`. */
 export const de = {
   drillEnd,
   drillScreen,
+  measureBoard,
   passage,
   rim,
   soundChoices,
+  tabView,
   time,
 } satisfies Catalogue;
