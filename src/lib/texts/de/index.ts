@@ -4,9 +4,11 @@ import { drillScreen } from './drill-screen';
 import { measureBoard } from './measure-board';
 import { passage } from './passage';
 import { rim } from './rim';
+import { sheetPage } from './sheet-page';
 import { soundChoices } from './sound-choices';
 import { tabView } from './tab-view';
 import { time } from './time';
+import { tuningPage } from './tuning-page';
 
 /** Every area in German, by the name that its English file gives to `spoken`. */
 export const de = {
@@ -15,7 +17,9 @@ export const de = {
   measureBoard,
   passage,
   rim,
+  sheetPage,
   soundChoices,
   tabView,
   time,
+  tuningPage,
 } satisfies Catalogue;
