@@ -3,7 +3,7 @@ import type { say } from '../sound-choices';
 
 export const soundChoices: typeof say = {
   sound: 'Klang',
-  hearIt: 'Anhören',
+  hearIt: 'Hören',
   clickInDrill: 'Klick in der Übung',
   patterns: {
     silent: 'aus',
@@ -28,7 +28,7 @@ export const soundChoices: typeof say = {
   string: 'Saite',
   keepItSoft: 'Stell beides nur so laut, dass du folgen kannst, vor allem mit Kopfhörern.',
 
-  tempoHeard: 'Tempo beim Anhören',
+  tempoHeard: 'Tempo beim Hören',
   tempos: {
     goal: (tempo) => `Ziel, ${tempo}`,
     slow: (tempo) => `langsam, ${tempo}`,
