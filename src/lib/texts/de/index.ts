@@ -5,6 +5,9 @@ import { keyboard } from './keyboard';
 import { editTune } from './edit-tune';
 import { editor } from './editor';
 import { editorPanels } from './editor-panels';
+import { drillEnd } from './drill-end';
+import { drillScreen } from './drill-screen';
+import { measureBoard } from './measure-board';
 import { passage } from './passage';
 import { privacy } from './privacy';
 import { rim } from './rim';
@@ -28,6 +31,17 @@ export const de = {
   editTune,
   editor,
   editorPanels,
+import { sheetPage } from './sheet-page';
+import { soundChoices } from './sound-choices';
+import { tabView } from './tab-view';
+import { time } from './time';
+import { tuningPage } from './tuning-page';
+
+/** Every area in German, by the name that its English file gives to `spoken`. */
+export const de = {
+  drillEnd,
+  drillScreen,
+  measureBoard,
   passage,
   privacy,
   rim,
@@ -42,4 +56,9 @@ export const de = {
   tunePage,
   tunePassage,
   tunesPage,
+  sheetPage,
+  soundChoices,
+  tabView,
+  time,
+  tuningPage,
 } satisfies Catalogue;
