@@ -19,7 +19,7 @@ export const climb: typeof say = {
   missBack: (tempo, then) => `ein Fehlversuch: zurück auf ${tempo}, dann ${then}`,
 
   handsTired: (misses, newest) =>
-    `${misses} Fehlversuche in den letzten ${newest}: Die Hände sind wohl müde. Lass es für heute gut sein.`,
+    `${misses} Fehlversuche in den letzten ${newest} Durchgängen: Die Hände sind wohl müde. Lass es für heute gut sein.`,
   timeUp: 'Die Zeit für diese Übung ist um.',
   sureOfIt: (tempo) => `Sauber bei etwa ${tempo}, und das sicher: genug für heute.`,
 };

@@ -20,7 +20,7 @@ export const explain: typeof say = {
   notPlayed: (passage, title, goal) =>
     `${title}, ${midSentence(passage)}: noch nicht gespielt; das Ziel ist ${goal}.`,
   stands: (passage, title, { tempo, low, high }, goal) =>
-    `${title}, ${midSentence(passage)}: 17 von 20 Mal sauber bei ${tempo}, höchstwahrscheinlich zwischen ${low} und ${high}; das Ziel ist ${goal}.`,
+    `${title}, ${midSentence(passage)}: 17 von 20 Mal sauber bei ${tempo}, wahrscheinlich zwischen ${low} und ${high}; das Ziel ist ${goal}.`,
 
   putAway: 'Das Stück ist weggelegt, deshalb nimmt kein Plan es auf.',
   notCalledFor: 'Gerade muss daran nichts geübt werden; du kannst es trotzdem jederzeit wählen.',
@@ -39,7 +39,7 @@ export const explain: typeof say = {
   noPass: 'Noch ist kein Durchgang gespielt.',
   passes: (passes, days, clean, newest) =>
     capital(
-      `${counted(passes, 'ein Durchgang', 'Durchgänge')} an ${counted(days, 'einem Tag', 'Tagen')}: ${clean} von den neuesten ${newest} sauber.`,
+      `${counted(passes, 'ein Durchgang', 'Durchgänge')} an ${counted(days, 'einem Tag', 'Tagen')}: ${clean} der letzten ${newest} sauber.`,
     ),
   longer: (newest, from) => {
     const words = from.map(([kind, passes], index) => {
@@ -47,7 +47,7 @@ export const explain: typeof say = {
       const verb = passes === 1 ? 'stammt' : 'stammen';
       return `${index === 0 ? `${verb} ` : ''}${many} aus ${LONGER[kind]}`;
     });
-    return `Von den neuesten ${newest} ${listed(words)}.`;
+    return `Von den letzten ${newest} ${listed(words)}.`;
   },
   day: (day, { clean, of, vague }, tempos) => {
     if (of === 0) return `${capital(day)}: ${misses(vague)}, bei ${tempos}.`;
@@ -55,7 +55,7 @@ export const explain: typeof say = {
   },
 
   stood: (first, newest, days) =>
-    `Am ersten Tag (${first.day}) stand es bei ${first.tempo}, am neuesten von ${counted(days, 'einem Tag', 'Tagen')} (${newest.day}) bei ${newest.tempo}.`,
+    `Am ersten Tag (${first.day}) stand es bei ${first.tempo}, am letzten von ${counted(days, 'einem Tag', 'Tagen')} (${newest.day}) bei ${newest.tempo}.`,
   sunk: (from, to) => `Seither ist es vermutlich von ${from} auf ${to} gesunken.`,
   lastPlayed: {
     fresh: (day) => `Zuletzt gespielt: ${day}. Nach dem Gedächtnismodell ist es noch frisch.`,

@@ -4,6 +4,9 @@ import { numberWord } from './number-words';
 const RANKS = ['', '', 'zweit', 'dritt', 'viert', 'fünft', 'sechst'];
 
 const slowestOf = (place: number): string => `Die ${RANKS[place] ?? ''}langsamste Stelle`;
+/** `Beide Übergänge`: „alle zwei Übergänge“ would be every second one. */
+const allJoins = (joins: number): string =>
+  joins === 2 ? 'Beide Übergänge' : `Alle ${numberWord(joins)} Übergänge`;
 const tempoOf = (tempo: string, goal: string | null): string =>
   goal === null ? tempo : `${tempo} von ${goal}`;
 
@@ -21,13 +24,13 @@ export const reason: typeof say = {
   joinIntoItselfUntried:
     'Der Takt sitzt jetzt. Den Übergang von seinem Ende in seinen Anfang hast du noch nicht versucht.',
   heldBackByMeasure: (label, tempo, goal) =>
-    `Takt ${label} bremst, sauber erst bei ${tempoOf(tempo, goal)}: hier mit dem, was um ihn herum steht.`,
+    `Takt ${label} bremst, bisher sauber bei ${tempoOf(tempo, goal)}: hier mit dem, was um ihn herum steht.`,
   heldBackByJoin: (before, after, tempo, goal) =>
-    `Der Übergang von ${before} nach ${after} bremst, sauber erst bei ${tempoOf(tempo, goal)}: hier mit dem, was um ihn herum steht.`,
+    `Der Übergang von ${before} nach ${after} bremst, bisher sauber bei ${tempoOf(tempo, goal)}: hier mit dem, was um ihn herum steht.`,
   oneByOne: (measures, tempo, goal) =>
     `Einzeln gelingen die Takte sauber bei ${tempoOf(tempo, goal)}: hier ${numberWord(measures)} in einem Zug.`,
   joinsHold: (part, joins, tempo) =>
-    `${joins === 1 ? `Der Übergang in Teil ${part} sitzt` : `Alle ${numberWord(joins)} Übergänge in Teil ${part} sitzen`} bei ${tempo} oder schneller. Jetzt der Teil in einem Zug.`,
+    `${joins === 1 ? `Der Übergang in Teil ${part} sitzt` : `${allJoins(joins)} in Teil ${part} sitzen`} bei ${tempo} oder schneller. Jetzt der Teil in einem Zug.`,
   wholePart: (part, tempo, goal) =>
     `Teil ${part} ganz und in einem Zug: Seine langsamste Stelle gelingt sauber bei ${tempo}, das Ziel ist ${goal}.`,
   everyMeasureKnown: (tempo) =>
@@ -67,8 +70,7 @@ export const reason: typeof say = {
       'Eine schwere Stelle wird erst allein geübt und dann mit dem, was um sie herum steht; dort muss sie sitzen.',
     'join the part': 'Was einzeln sitzt, wird in einem Zug gespielt, bevor das ganze Stück drankommt.',
     'play it through': 'Im Ganzen gespielt kommen alle Takte und alle Übergänge auf einmal voran.',
-    'new figure':
-      'Neue Takte kommen in der Reihenfolge des Spiels, wenige auf einmal, aus einem Stück am Tag.',
+    'new figure': 'Neue Takte kommen der Reihe nach, wenige auf einmal, aus einem Stück am Tag.',
     'next layer': 'Eine Fassung kommt dazu, wenn die vorige bei drei Vierteln des Ziels gefestigt ist.',
     rusty: 'Was bald verloren ginge, wird aufgefrischt, bevor du es neu lernen musst.',
     'warm-up': 'Eine Sitzung beginnt mit etwas, das gefestigt ist und eine Weile nicht gespielt wurde.',

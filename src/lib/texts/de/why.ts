@@ -28,7 +28,7 @@ export const why: typeof say = {
   likelyRange: 'der wahrscheinliche Bereich',
 
   tableOf: 'Durchgänge und Schätzungen',
-  newestPasses: 'Die neuesten Durchgänge',
+  newestPasses: 'Die letzten Durchgänge',
   tempo: 'Tempo',
   outcomeHere: 'Hier war es',
   played: 'Gespielt',
