@@ -1,3 +1,4 @@
+import { say } from '$lib/texts/controls';
 import { capital, inDate } from '$lib/texts/figures';
 import { numberWord } from '$lib/texts/number-words';
 
@@ -9,6 +10,4 @@ export const longDate = (at: number): string =>
   inDate(at, { weekday: 'long', day: 'numeric', month: 'long' });
 
 /** `1 beat`, `2.5 beats`. */
-export function beatsInWords(beats: number): string {
-  return `${beats} ${beats === 1 ? 'beat' : 'beats'}`;
-}
+export const beatsInWords = (beats: number): string => say.beats(beats);

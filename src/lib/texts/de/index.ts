@@ -10,6 +10,14 @@ import { keyboard } from './keyboard';
 import { measureBoard } from './measure-board';
 import { passage } from './passage';
 import { privacy } from './privacy';
+import { climb } from './climb';
+import { controls } from './controls';
+import { empty } from './empty';
+import { explain } from './explain';
+import { line } from './line';
+import { passage } from './passage';
+import { plan } from './plan';
+import { reason } from './reason';
 import { rim } from './rim';
 import { sameMeasures } from './same-measures';
 import { settings } from './settings';
@@ -40,6 +48,19 @@ export const de = {
   measureBoard,
   passage,
   privacy,
+import { today } from './today';
+import { why } from './why';
+
+/** Every area in German, by the name that its English file gives to `spoken`. */
+export const de = {
+  climb,
+  controls,
+  empty,
+  explain,
+  line,
+  passage,
+  plan,
+  reason,
   rim,
   sameMeasures,
   settings,
@@ -56,4 +77,6 @@ export const de = {
   tunePassage,
   tunesPage,
   tuningPage,
+  today,
+  why,
 } satisfies Catalogue;
