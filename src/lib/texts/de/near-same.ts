@@ -28,7 +28,7 @@ export const nearSame: typeof say = {
       ? `${placeWords(string, fret)}, weiterklingend`
       : `${NAMES[technique] ?? technique}, ${placeWords(string, fret)}`,
   together: (sounds) => sounds.join(', dazu '),
-  otherFret: (string, now, before) => `hier ${placeWords(string, now)}, dort ${stopWords(before)}`,
+  otherFret: (string, now, before) => `hier ${placeWords(string, now)} – dort ${stopWords(before)}`,
   otherwise: (sound) => `${sound}, anders gehalten oder gegriffen`,
-  change: (now, before) => `hier ${now || 'nichts'}, dort ${before || 'nichts'}`,
+  change: (now, before) => `hier ${now || 'nichts'} – dort ${before || 'nichts'}`,
 };

@@ -19,5 +19,5 @@ export const retuning: typeof say = {
   spike: (change, from, to) =>
     `Leg die fünfte Saite unter ihren Spike, um ${frets(change)} höher: von ${from} auf ${to}.`,
   caution: (string, above, usual) =>
-    `Die ${ordinalWord(string)} Saite läge um ${frets(above)} über ihrem üblichen ${usual} und könnte reißen: Dreh sie langsam, mit dem Gesicht von ihr weg, oder stimme tiefer und nimm den Kapodaster.`,
+    `Die ${ordinalWord(string)} Saite läge ${frets(above)} über ihrem üblichen ${usual} und könnte reißen: Dreh sie langsam, mit dem Gesicht von ihr weg, oder stimme tiefer und nimm den Kapodaster.`,
 };

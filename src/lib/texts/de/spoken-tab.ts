@@ -32,13 +32,13 @@ export const spokenTab: typeof say = {
     const by = `${finger ? ` Finger ${finger}` : ''}${weight ? `, ${techniques.weights[weight]}` : ''}`;
     if (technique === 'drone') return `${fret === 0 ? 'Bordun' : `Bordun ${stop}`}${by}`;
     const place = `${ordinalWord(string)} Saite ${stop}${by}`;
-    if (technique === 'tie') return `${place} klingt weiter`;
+    if (technique === 'tie') return `${place}, klingt weiter`;
     if (technique === 'brush') return `Brush ab ${ordinalWord(string, 'r')} Saite ${stop}${by}`;
     return `${NAMES[technique] ?? technique} ${place}`;
   },
   note: (name, octave, beats, isTied) => {
     const length = beats === null ? '' : `, ${numberWord(beats)} Schläge`;
-    return `${noteName(name)} ${octave}${length}${isTied ? ' klingt weiter' : ''}`;
+    return `${noteName(name)} ${octave}${length}${isTied ? ', klingt weiter' : ''}`;
   },
   melody: (notes) => `Melodie ${notes.join(' und ')}`,
   melodyNote: (name, isHeld) => noteName(name) + (isHeld ? ' gehalten' : ''),
