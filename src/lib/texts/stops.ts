@@ -1,4 +1,4 @@
-import { ordinalWord } from '../../texts/number-words';
+import { ordinalWord } from './number-words';
 
 /** Where a string is stopped: `open`, `second fret`. */
 export function stopWords(fret: number): string {
