@@ -1,9 +1,5 @@
 import { say } from '$lib/texts/controls';
-import { capital, inDate } from '$lib/texts/figures';
-import { numberWord } from '$lib/texts/number-words';
-
-/** A small count as the first word of a heading: `Five`; from thirteen on, in figures. */
-export const headingNumber = (count: number): string => capital(numberWord(count));
+import { inDate } from '$lib/texts/figures';
 
 /** `Wednesday 25 November`, in the reader's own time zone. */
 export const longDate = (at: number): string =>

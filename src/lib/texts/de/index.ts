@@ -1,7 +1,9 @@
 import type { Catalogue } from '../spoken';
+import { add } from './add';
 import { cautions } from './cautions';
 import { climb } from './climb';
 import { controls } from './controls';
+import { drawnTab } from './drawn-tab';
 import { drillEnd } from './drill-end';
 import { drillScreen } from './drill-screen';
 import { editTune } from './edit-tune';
@@ -13,10 +15,17 @@ import { glossary } from './glossary';
 import { keyboard } from './keyboard';
 import { line } from './line';
 import { measureBoard } from './measure-board';
+import { measureHints } from './measure-hints';
+import { nearSame } from './near-same';
 import { passage } from './passage';
 import { plan } from './plan';
 import { privacy } from './privacy';
+import { reading } from './reading';
+import { readingAbc } from './reading-abc';
+import { readingMidi } from './reading-midi';
+import { readingMusicxml } from './reading-musicxml';
 import { reason } from './reason';
+import { retuning } from './retuning';
 import { rim } from './rim';
 import { sameMeasures } from './same-measures';
 import { settings } from './settings';
@@ -25,22 +34,30 @@ import { settingsClick } from './settings-click';
 import { settingsDrill } from './settings-drill';
 import { settingsStorage } from './settings-storage';
 import { sheetPage } from './sheet-page';
+import { sheetWords } from './sheet-words';
 import { soundChoices } from './sound-choices';
+import { spokenTab } from './spoken-tab';
+import { tabMissing } from './tab-missing';
 import { tabView } from './tab-view';
+import { techniques } from './techniques';
 import { time } from './time';
 import { today } from './today';
+import { tuneDraft } from './tune-draft';
 import { tuneForm } from './tune-form';
 import { tunePage } from './tune-page';
 import { tunePassage } from './tune-passage';
 import { tunesPage } from './tunes-page';
 import { tuningPage } from './tuning-page';
+import { typedTab } from './typed-tab';
 import { why } from './why';
 
 /** Every area in German, by the name that its English file gives to `spoken`. */
 export const de = {
+  add,
   cautions,
   climb,
   controls,
+  drawnTab,
   drillEnd,
   drillScreen,
   editTune,
@@ -52,10 +69,17 @@ export const de = {
   keyboard,
   line,
   measureBoard,
+  measureHints,
+  nearSame,
   passage,
   plan,
   privacy,
+  reading,
+  readingAbc,
+  readingMidi,
+  readingMusicxml,
   reason,
+  retuning,
   rim,
   sameMeasures,
   settings,
@@ -64,53 +88,20 @@ export const de = {
   settingsDrill,
   settingsStorage,
   sheetPage,
+  sheetWords,
   soundChoices,
+  spokenTab,
+  tabMissing,
   tabView,
+  techniques,
   time,
   today,
+  tuneDraft,
   tuneForm,
   tunePage,
   tunePassage,
   tunesPage,
   tuningPage,
+  typedTab,
   why,
-import { add } from './add';
-import { drawnTab } from './drawn-tab';
-import { measureHints } from './measure-hints';
-import { nearSame } from './near-same';
-import { passage } from './passage';
-import { reading } from './reading';
-import { readingAbc } from './reading-abc';
-import { readingMidi } from './reading-midi';
-import { readingMusicxml } from './reading-musicxml';
-import { retuning } from './retuning';
-import { rim } from './rim';
-import { sheetWords } from './sheet-words';
-import { spokenTab } from './spoken-tab';
-import { tabMissing } from './tab-missing';
-import { techniques } from './techniques';
-import { time } from './time';
-import { tuneDraft } from './tune-draft';
-import { typedTab } from './typed-tab';
-
-/** Every area in German, by the name that its English file gives to `spoken`. */
-export const de = {
-  add,
-  'drawn-tab': drawnTab,
-  'measure-hints': measureHints,
-  'near-same': nearSame,
-  passage,
-  reading,
-  'reading-abc': readingAbc,
-  'reading-midi': readingMidi,
-  'reading-musicxml': readingMusicxml,
-  retuning,
-  rim,
-  'sheet-words': sheetWords,
-  'spoken-tab': spokenTab,
-  'tab-missing': tabMissing,
-  techniques,
-  time,
-  'tune-draft': tuneDraft,
-  'typed-tab': typedTab,
 } satisfies Catalogue;
