@@ -40,6 +40,18 @@ import { spokenTab } from './spoken-tab';
 import { tabMissing } from './tab-missing';
 import { tabView } from './tab-view';
 import { techniques } from './techniques';
+import { app } from './app';
+import { backupFile } from './backup-file';
+import { backupWork } from './backup-work';
+import { book } from './book';
+import { damage } from './damage';
+import { handOn } from './hand-on';
+import { importWork } from './import-work';
+import { passage } from './passage';
+import { recordDamage } from './record-damage';
+import { rim } from './rim';
+import { share } from './share';
+import { soundDevice } from './sound-device';
 import { time } from './time';
 import { today } from './today';
 import { tuneDraft } from './tune-draft';
@@ -94,6 +106,18 @@ export const de = {
   tabMissing,
   tabView,
   techniques,
+  app,
+  backupFile,
+  backupWork,
+  book,
+  damage,
+  handOn,
+  importWork,
+  passage,
+  recordDamage,
+  rim,
+  share,
+  soundDevice,
   time,
   today,
   tuneDraft,
