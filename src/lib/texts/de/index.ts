@@ -1,8 +1,13 @@
 import type { Catalogue } from '../spoken';
 import { add } from './add';
+import { app } from './app';
+import { backupFile } from './backup-file';
+import { backupWork } from './backup-work';
+import { book } from './book';
 import { cautions } from './cautions';
 import { climb } from './climb';
 import { controls } from './controls';
+import { damage } from './damage';
 import { drawnTab } from './drawn-tab';
 import { drillEnd } from './drill-end';
 import { drillScreen } from './drill-screen';
@@ -12,6 +17,8 @@ import { editorPanels } from './editor-panels';
 import { empty } from './empty';
 import { explain } from './explain';
 import { glossary } from './glossary';
+import { handOn } from './hand-on';
+import { importWork } from './import-work';
 import { keyboard } from './keyboard';
 import { line } from './line';
 import { measureBoard } from './measure-board';
@@ -25,6 +32,7 @@ import { readingAbc } from './reading-abc';
 import { readingMidi } from './reading-midi';
 import { readingMusicxml } from './reading-musicxml';
 import { reason } from './reason';
+import { recordDamage } from './record-damage';
 import { retuning } from './retuning';
 import { rim } from './rim';
 import { sameMeasures } from './same-measures';
@@ -33,25 +41,15 @@ import { settingsBackup } from './settings-backup';
 import { settingsClick } from './settings-click';
 import { settingsDrill } from './settings-drill';
 import { settingsStorage } from './settings-storage';
+import { share } from './share';
 import { sheetPage } from './sheet-page';
 import { sheetWords } from './sheet-words';
 import { soundChoices } from './sound-choices';
+import { soundDevice } from './sound-device';
 import { spokenTab } from './spoken-tab';
 import { tabMissing } from './tab-missing';
 import { tabView } from './tab-view';
 import { techniques } from './techniques';
-import { app } from './app';
-import { backupFile } from './backup-file';
-import { backupWork } from './backup-work';
-import { book } from './book';
-import { damage } from './damage';
-import { handOn } from './hand-on';
-import { importWork } from './import-work';
-import { passage } from './passage';
-import { recordDamage } from './record-damage';
-import { rim } from './rim';
-import { share } from './share';
-import { soundDevice } from './sound-device';
 import { time } from './time';
 import { today } from './today';
 import { tuneDraft } from './tune-draft';
@@ -66,9 +64,14 @@ import { why } from './why';
 /** Every area in German, by the name that its English file gives to `spoken`. */
 export const de = {
   add,
+  app,
+  backupFile,
+  backupWork,
+  book,
   cautions,
   climb,
   controls,
+  damage,
   drawnTab,
   drillEnd,
   drillScreen,
@@ -78,6 +81,8 @@ export const de = {
   empty,
   explain,
   glossary,
+  handOn,
+  importWork,
   keyboard,
   line,
   measureBoard,
@@ -91,6 +96,7 @@ export const de = {
   readingMidi,
   readingMusicxml,
   reason,
+  recordDamage,
   retuning,
   rim,
   sameMeasures,
@@ -99,25 +105,15 @@ export const de = {
   settingsClick,
   settingsDrill,
   settingsStorage,
+  share,
   sheetPage,
   sheetWords,
   soundChoices,
+  soundDevice,
   spokenTab,
   tabMissing,
   tabView,
   techniques,
-  app,
-  backupFile,
-  backupWork,
-  book,
-  damage,
-  handOn,
-  importWork,
-  passage,
-  recordDamage,
-  rim,
-  share,
-  soundDevice,
   time,
   today,
   tuneDraft,
