@@ -178,7 +178,7 @@ export default tseslint.config(
     files: ['src/lib/**/*.ts', 'src/**/*.svelte'],
     ignores: ['src/lib/texts/**'],
     plugins: { texts: textsInOnePlace },
-    rules: { 'texts/texts-in-one-place': 'off' },
+    rules: { 'texts/texts-in-one-place': 'error' },
   },
   {
     files: ['src/**/*.ts'],

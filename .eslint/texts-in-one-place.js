@@ -1,11 +1,13 @@
-/** Two words in a row, or one that ends a sentence. */
-const PROSE = /[a-z]{2,}[,;:.]? +[a-z]{2,}|^[A-Z][a-z]+[.:!?…]/i;
+/** A capital and another word, four words in a row, or words that end a sentence. Two or three small words are a name in records or in code. */
+const PROSE =
+  /^["„“(]?[A-Z][a-z'’]+[,;:.]? +[a-z]|([a-z'’]+[,;:.]? +){3}[a-z]{2,}|[a-z]{2,} +[a-z]{2,}[.!?…]$|^[A-Z][a-z]+[.!?…]$/;
 const WORD = /[a-z]{2,}/i;
 /** Attributes that hold names for machines. */
 const FOR_MACHINES =
   /^(accept|allow|autocapitalize|autocomplete|class|d|for|form|href|id|inputmode|media|name|points|preserveAspectRatio|rel|role|sizes|src|style|target|transform|type|value|viewBox|xmlns|data-.*|aria-(?!label$|description$|roledescription$|valuetext$).*)$/;
-/** Values of two words that records hold or that workers say to each other. */
-const RECORDED = new Set(['broke down', 'call off']);
+/** What readers and writers of files look for or write, and the app's own name. */
+const WORDS_OF_FILES = new Set(['No tab', 'went wrong in measure', 'Rar!']);
+const NAME = /^[^\p{L}]*Phrasewright[^\p{L}]*$/u;
 
 /** @param {any} node */
 function isForProgrammers(node) {
@@ -41,17 +43,19 @@ const rule = {
     return {
       /** @param {any} node */
       Literal(node) {
-        if (typeof node.value !== 'string' || RECORDED.has(node.value) || !PROSE.test(node.value)) return;
+        if (typeof node.value !== 'string' || WORDS_OF_FILES.has(node.value) || !PROSE.test(node.value))
+          return;
         if (!isForProgrammers(node)) report(node, node.value);
       },
       /** @param {any} node */
       TemplateLiteral(node) {
         const text = node.quasis.map((/** @type {any} */ quasi) => quasi.value.cooked).join('0');
-        if (PROSE.test(text) && !isForProgrammers(node)) report(node, text);
+        if (PROSE.test(text) && !text.startsWith('<') && !isForProgrammers(node)) report(node, text);
       },
       /** @param {any} node */
       SvelteText(node) {
-        if (node.parent.type !== 'SvelteStyleElement' && WORD.test(node.value)) report(node, node.value);
+        if (node.parent.type === 'SvelteStyleElement' || NAME.test(node.value)) return;
+        if (WORD.test(node.value)) report(node, node.value);
       },
       /** @param {any} node */
       SvelteAttribute(node) {
