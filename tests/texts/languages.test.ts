@@ -87,6 +87,15 @@ describe('which language is spoken', () => {
     expect(say.tunes).toBe('Stücke');
   });
 
+  it('is the same in every area', async () => {
+    const { speakTo } = await fresh();
+    await speakTo(['de']);
+    for (const area of areas) {
+      const { say } = (await import(path.join(FOLDER, `${area}.ts`))) as { say: object };
+      expect(plainTexts(say), area).toEqual(plainTexts(de[camel(area) as keyof typeof de]));
+    }
+  });
+
   it('writes dates, figures, lists and plurals as the language does', async () => {
     const { speakTo } = await fresh();
     const { inDate, inFigures, listed, plural } = await import('../../src/lib/texts/figures');

@@ -2,7 +2,7 @@ import { ordinalWord } from './number-words';
 import { spoken } from './spoken';
 
 /** What a player would look at twice in a measure that is written. */
-export const say = spoken('measure-hints', {
+export const say = spoken('measureHints', {
   pastTheNeck: (string: number, fret: number, last: number) =>
     `The ${ordinalWord(string)} string has no fret ${fret} on most necks: it ends at ${last} here.`,
   hammerOn: (string: number, fret: number) =>

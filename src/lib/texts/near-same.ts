@@ -11,7 +11,7 @@ function placeWords(string: number, fret: number): string {
 }
 
 /** How two measures that are nearly the same differ. */
-export const say = spoken('near-same', {
+export const say = spoken('nearSame', {
   offTheBoard: 'a measure off the board',
   sounds: (second: string, first: string) =>
     `${second} sounds the same as ${first}, and is learned on its own.`,

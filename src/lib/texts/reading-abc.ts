@@ -1,7 +1,7 @@
 import { spoken } from './spoken';
 
 /** What the reader of ABC says behind a place. */
-export const say = spoken('reading-abc', {
+export const say = spoken('readingAbc', {
   tooLong: 'this text is longer than any tunebook; nothing was read',
   noTune: 'no tune was found: a tune of ABC begins with X: and a number',
   strange: (sign: string) => `"${sign}" is not music that can be read here; left out`,

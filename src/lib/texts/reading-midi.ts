@@ -1,7 +1,7 @@
 import { spoken } from './spoken';
 
 /** What the reader of MIDI files says: refusals as sentences, the rest behind a place. */
-export const say = spoken('reading-midi', {
+export const say = spoken('readingMidi', {
   noMidi: 'This is not a MIDI file. Nothing was read.',
   tooShort: 'This MIDI file breaks off in its first bytes. Nothing was read.',
   filmFrames: 'This MIDI file counts film frames, not beats, so it has no measures. Nothing was read.',

@@ -2,7 +2,7 @@ import { inFigures } from './figures';
 import { spoken } from './spoken';
 
 /** What the reader of MusicXML says behind a place, and why a packed score cannot be opened. */
-export const say = spoken('reading-musicxml', {
+export const say = spoken('readingMusicxml', {
   tooLong: 'the file is longer than 20 million characters; nothing was read',
   notWellFormed: (why: string) => `this is no well-formed XML (${why})`,
   ownEntities: 'the file declares entities of its own, which is not safe; nothing was read',

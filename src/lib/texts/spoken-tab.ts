@@ -17,7 +17,7 @@ export interface SpokenStrike {
 }
 
 /** Tab and melody for someone who hears them read out. */
-export const say = spoken('spoken-tab', {
+export const say = spoken('spokenTab', {
   noTab: 'no tab yet',
   silent: 'silent',
   melodyOnly: (told: string) => `melody, no tab yet, ${told}`,

@@ -1,7 +1,7 @@
 import { spoken } from './spoken';
 
 /** What keeps a tune, or a list of titles, from being kept, and what to do about it. */
-export const say = spoken('tune-draft', {
+export const say = spoken('tuneDraft', {
   noTitle: 'Give the tune a title.',
   titleTooLong: (most: number) => `Keep the title under ${most + 1} letters.`,
   noForm: (most: number) =>

@@ -3,7 +3,7 @@ import { numberWord } from './number-words';
 import { spoken } from './spoken';
 
 /** What the reader of typed tab says (refusals as sentences, the rest behind a place), and why none can be written. */
-export const say = spoken('typed-tab', {
+export const say = spoken('typedTab', {
   tooManyCharacters: 'This text is longer than a million characters, more than any tab. Nothing was read.',
   tooManyLines: (most: number) =>
     `This text has more than ${inFigures(most)} lines, more than any tab. Nothing was read.`,
