@@ -7,9 +7,9 @@ export const say = spoken('editTune', {
   heading: 'Edit',
   noTune: 'No such tune in this book.',
   passesLeft: (count: number) =>
-    `${count} passes were played on measures that this edit takes off the board.`,
+    `${count} ${count === 1 ? 'pass was' : 'passes were'} played on measures that this edit takes off the board.`,
   passesLeftSafe:
-    'They stay in the log and in every backup, but count for nothing until the measures are back.',
+    'What was played stays in the log and in every backup, but counts for nothing until the measures are back.',
   keepEdit: 'Keep the edit',
   startOver: 'Start over',
   keep: 'Keep the changes',

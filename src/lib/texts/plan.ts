@@ -22,7 +22,7 @@ export const say = spoken('plan', {
 
   askedButHands: 'Your hands ask for less today, so nothing more is begun.',
   askedEnough: (titles: readonly string[]) =>
-    `You asked for one more new thing: ${titles.join(' and ')} have new measures today, and that is enough.`,
+    `You asked for one more new thing: ${listed(titles)} have new measures today, and that is enough.`,
   askedNothingReady: 'You asked for one more new thing, but no other tune or layer is ready to begin.',
   asked: (title: string, passage: string) =>
     `You asked for one more new thing: ${title}, ${midSentence(passage)}.`,

@@ -4,7 +4,7 @@ import { spoken } from './spoken';
 /** What the readers of notation say of a file, and of the measures made of it. After a place a sentence begins small. */
 export const say = spoken('reading', {
   at: (line: number, column: number, what: string) => `Line ${line}, column ${column}: ${what}.`,
-  more: (count: number) => `${count} more places are not listed`,
+  more: (count: number) => `${count} more ${count === 1 ? 'place is' : 'places are'} not listed`,
 
   tooLarge: (megabytes: number) =>
     `This file is larger than ${megabytes} MB, more than any tunebook. It was not opened.`,

@@ -1,8 +1,12 @@
 import { counted, numberWord, ordinalWord } from './number-words';
 import { spoken } from './spoken';
 
-/** The slowest link of a tune, or the second slowest. */
-const slowestOf = (place: number): string => `The ${place > 1 ? `${ordinalWord(place)} ` : ''}slowest link`;
+/** The slowest link of a tune, or the second slowest; `null`: one further on. */
+const slowestOf = (place: number | null): string =>
+  place === null ? 'A slow link' : `The ${place > 1 ? `${ordinalWord(place)} ` : ''}slowest link`;
+/** `A2`, or `A1 to A4`. */
+const firstToLast = (labels: readonly string[]): string =>
+  labels.length < 2 ? labels.join('') : `${labels[0]} to ${labels.at(-1)}`;
 /** A measure's label; some have none. */
 const measure = (label: string | null): string => label ?? 'a measure';
 /** A tempo on its way to the goal; without one where it is there. */
@@ -11,10 +15,10 @@ const tempoOf = (tempo: string, goal: string | null): string =>
 
 /** Why a passage is in the plan, in one sentence or two. Tempos are whole beats a minute. */
 export const say = spoken('reason', {
-  slowestByGoal: (place: number, tempo: string, goal: string) =>
+  slowestByGoal: (place: number | null, tempo: string, goal: string) =>
     `${slowestOf(place)}: clean at ${tempo}, and the goal is ${goal}.`,
   /** `beside`: how many neighbours it has; `holds`: the tempo of the slowest of them. */
-  slowestByNeighbours: (place: number, tempo: string, beside: number, holds: string) =>
+  slowestByNeighbours: (place: number | null, tempo: string, beside: number, holds: string) =>
     `${slowestOf(place)}: clean at ${tempo}, while ${beside === 1 ? 'the one beside it holds' : 'its neighbours hold'} at ${holds}.`,
   joinDrags: (tempo: string, holds: string) =>
     `The join drags: clean at ${tempo}, while both its measures hold at ${holds}.`,
@@ -30,7 +34,7 @@ export const say = spoken('reason', {
   oneByOne: (measures: number, tempo: string, goal: string | null) =>
     `One by one its measures come out clean at ${tempoOf(tempo, goal)}: here ${numberWord(measures)} in one go.`,
   joinsHold: (part: string, joins: number, tempo: string) =>
-    `${joins === 1 ? 'The join' : `All ${counted(joins, 'join')}`} of part ${part} ${joins === 1 ? 'holds' : 'hold'} at ${tempo} or better. Now the part in one go.`,
+    `${joins === 1 ? 'The join' : joins === 2 ? 'Both joins' : `All ${counted(joins, 'join')}`} of part ${part} ${joins === 1 ? 'holds' : 'hold'} at ${tempo} or better. Now the part in one go.`,
   wholePart: (part: string, tempo: string, goal: string) =>
     `All of part ${part} in one go: its slowest place comes out clean at ${tempo}, the goal is ${goal}.`,
   everyMeasureKnown: (tempo: string) =>
@@ -56,7 +60,7 @@ export const say = spoken('reason', {
    */
   fading: (isLikely: boolean, where: readonly string[], clean: string | null, ago: string | null) => {
     const sure = isLikely ? 'Likely fading' : 'Beginning to fade';
-    const place = where.length > 0 ? ` in ${where.join(' to ')}` : '';
+    const place = where.length > 0 ? ` in ${firstToLast(where)}` : '';
     const when = ago ?? 'a while ago';
     if (clean === null) return `${sure}: last played${place} ${when}, not clean yet.`;
     return `${sure}: last clean${place} at ${clean}, last played ${when}.`;

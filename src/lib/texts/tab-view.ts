@@ -9,7 +9,7 @@ export const say = spoken('tabView', {
   measureHidden: (label: string) => `${label}, tab hidden`,
   measureByMeasure: 'Tab, measure by measure',
   breath: 'The breath: a silent measure',
-  beats: (count: number) => `${count} beats`,
+  beats: (count: number) => `${count} ${count === 1 ? 'beat' : 'beats'}`,
   beat: (beat: number) => `Beat ${beat}`,
   beatOf: (beat: number, beats: number) => `Beat ${beat} of ${beats}`,
 });

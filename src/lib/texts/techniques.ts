@@ -12,5 +12,5 @@ export const say = spoken('techniques', {
     slide: 'slide',
     tie: 'tie',
   },
-  weights: { ghost: 'ghost', accent: 'accent' },
+  weights: { plain: 'plain', ghost: 'ghost', accent: 'accent' },
 });

@@ -1,3 +1,4 @@
+import { listed } from './figures';
 import { spoken } from './spoken';
 
 /** Everything about a tune before it is kept. Measures by their labels: `A3`. */
@@ -15,7 +16,7 @@ export const say = spoken('tuneForm', {
   toLearn: (measures: number, figures: number) =>
     `${measures} ${measures === 1 ? 'measure' : 'measures'}, ${figures} to learn.`,
   notInFours: (parts: readonly string[]) =>
-    `${parts.join(' and ')} ${parts.length === 1 ? 'is' : 'are'} not in fours: a crooked tune.`,
+    `${listed(parts)} ${parts.length === 1 ? 'is' : 'are'} not in fours: a crooked tune.`,
   notSameBeats: 'Not every measure has the same beats: a crooked tune.',
   withTab: 'With its tab.',
   tabLater: 'The tab can come later.',
@@ -48,7 +49,7 @@ export const say = spoken('tuneForm', {
   again: (label: string, first: string) => `${label} is ${first} again.`,
   /** @param beats with their noun */
   content: (label: string, beats: string, strikes: number | null) =>
-    `${label}: ${beats}${strikes === null ? '' : `, ${strikes} strikes`}.`,
+    `${label}: ${beats}${strikes === null ? '' : `, ${strikes} ${strikes === 1 ? 'strike' : 'strikes'}`}.`,
   sameAs: 'Same as …',
   onItsOwn: 'On its own',
   beatsIn: (label: string) => `Beats in ${label}`,

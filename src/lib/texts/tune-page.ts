@@ -32,7 +32,7 @@ export const say = spoken('tunePage', {
   delete: 'Delete',
   deleteAsked: (title: string) => `Delete “${title}”?`,
   deleteSafe: (figures: number, passes: number) =>
-    `It goes from Tunes, Today and Progress, with its ${figures} figures and ${passes} passes. Settings can bring it back whole.`,
+    `It goes from Tunes, Today and Progress, with its ${figures} ${figures === 1 ? 'figure' : 'figures'} and ${passes} ${passes === 1 ? 'pass' : 'passes'}. Settings can bring it back whole.`,
   deleteIt: 'Delete it',
   keepIt: 'Keep it',
 

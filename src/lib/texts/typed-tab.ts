@@ -27,7 +27,7 @@ export const say = spoken('typedTab', {
   noBarLine: (columns: number) => `no bar line for ${columns} columns; left out`,
   pastTheLastBar: 'from here on this stands beyond the last bar line; left out',
   otherBarLines: (here: number, usual: number) =>
-    `${here} measures on this line, ${usual} on the others; cut where the others are`,
+    `${here} ${here === 1 ? 'measure' : 'measures'} on this line, ${usual} on the others; cut where the others are`,
   otherWidth: (here: number, usual: number) =>
     `this measure is ${here} columns wide here and ${usual} on other lines; look at its rhythm`,
 

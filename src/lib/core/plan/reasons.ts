@@ -37,7 +37,7 @@ export function slowSeam(state: TuneState, seam: Seam): string {
 }
 
 export function slowestLink(state: TuneState, item: LinkState, rank: number): string {
-  const place = rank < RANKS ? rank + 1 : 1;
+  const place = rank < RANKS ? rank + 1 : null;
   const tempo = tempoWord(item.tempo);
   const beside = neighbours(state, item).filter((tempo) => tempo > 0);
   const slowest = Math.min(...beside);

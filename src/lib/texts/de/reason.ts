@@ -3,7 +3,8 @@ import { numberWord } from './number-words';
 
 const RANKS = ['', '', 'zweit', 'dritt', 'viert', 'fünft', 'sechst'];
 
-const slowestOf = (place: number): string => `Die ${RANKS[place] ?? ''}langsamste Stelle`;
+const slowestOf = (place: number | null): string =>
+  place === null ? 'Eine langsame Stelle' : `Die ${RANKS[place] ?? ''}langsamste Stelle`;
 /** `Beide Übergänge`: „alle zwei Übergänge“ would be every second one. */
 const allJoins = (joins: number): string =>
   joins === 2 ? 'Beide Übergänge' : `Alle ${numberWord(joins)} Übergänge`;

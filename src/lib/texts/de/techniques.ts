@@ -11,5 +11,5 @@ export const techniques: typeof say = {
     slide: 'Slide',
     tie: 'Haltebogen',
   },
-  weights: { ghost: 'Geisternote', accent: 'Akzent' },
+  weights: { plain: 'normal', ghost: 'Geisternote', accent: 'Akzent' },
 };
