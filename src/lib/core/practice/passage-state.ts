@@ -243,11 +243,22 @@ function dayRecord(state: PassageState): DayRecord {
   return { day: state.day, tempo, low, high, passes: state.todayPasses, clean: state.todayClean };
 }
 
-/** All days with a pass, oldest first, the newest as it stands. */
-export function historyOf(state: PassageState): DayRecord[] {
+/** How many closed days were no later than `day`. */
+export function closedUpTo({ history, closed }: PassageState, day: PracticeDay): number {
+  let [from, to] = [0, closed];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (history[FIELDS * middle]! <= day) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
+
+/** All days with a pass but for the `skipped` oldest (closed ones), oldest first, the newest as it stands. */
+export function historyOf(state: PassageState, skipped = 0): DayRecord[] {
   const records: DayRecord[] = [];
   const { history } = state;
-  for (let at = 0; at < FIELDS * state.closed; at += FIELDS) {
+  for (let at = FIELDS * skipped; at < FIELDS * state.closed; at += FIELDS) {
     records.push({
       ...{ day: history[at]!, tempo: history[at + 1]!, low: history[at + 2]!, high: history[at + 3]! },
       ...{ passes: history[at + 4]!, clean: history[at + 5]! },

@@ -17,6 +17,7 @@ import {
   type RecentPass,
 } from './passage-state';
 import { fading, recallAt, rustAt } from './memory';
+import { passagePast, type PassagePast } from './passage-past';
 import type { Link } from './passage-shape';
 import { comfortableOfPrior } from './prior';
 import type { Drill, LogEntry, Pass, SealedSitting } from './records';
@@ -298,6 +299,12 @@ export class Standings {
     return state ? historyOf(state) : [];
   }
 
+  /** See `passagePast`; `null` when it has not been played. */
+  pastOf(key: PassageKey, days: readonly PracticeDay[]): (PassagePast | null)[] | null {
+    const state = stateOf(this.#fold, key);
+    return state ? passagePast(state, days) : null;
+  }
+
   /** The newest passes (at most 20) whose outcome in this passage is known, oldest first. */
   recentOf(key: PassageKey): RecentPass[] {
     const state = stateOf(this.#fold, key);
@@ -399,7 +406,7 @@ export class Standings {
 }
 
 /** From this share of the goal on, a passage counts as settled (DESIGN.md section 5). */
-const SETTLED_SHARE = 0.75;
+export const SETTLED_SHARE = 0.75;
 
 function startingTempo(comfortable: number, goal: number): number {
   return Math.round(Math.max(TEMPO_MIN, Math.min(comfortable, goal)));

@@ -1,0 +1,140 @@
+import { newFigures } from '../plan/tune-state';
+import { goalOf, layerMaps, type LayerMap } from '../plan/tune-map';
+import type { PassagePast } from '../practice/passage-past';
+import { SETTLED_SHARE, type Standings } from '../practice/standings';
+import { calendarDate } from '../time/date-words';
+import { DAY_MS } from '../time/moment';
+import type { PracticeDay } from '../time/practice-day';
+import type { PassageKey } from '../tune/passage';
+import type { Tune } from '../tune/tune';
+import type { TuneStand } from './repertoire';
+
+/** How many tunes stood where at the end of a month; of the month that runs, as they stand today. */
+export interface RepertoireMonth {
+  /** The last day of the month, or today. */
+  day: PracticeDay;
+  atGoal: number;
+  growing: number;
+  rusty: number;
+}
+
+/** The last days of the newest `count` months, oldest first, and today for the last. */
+export function monthEnds(today: PracticeDay, count: number): PracticeDay[] {
+  const ends = [today];
+  let { year, month } = calendarDate(today);
+  while (ends.length < count) {
+    const end = Date.UTC(year, month, 1) / DAY_MS - 1;
+    ends.unshift(end);
+    ({ year, month } = calendarDate(end));
+  }
+  return ends;
+}
+
+/** A tune's passages on each of some days. */
+type Pasts = (key: PassageKey) => readonly (PassagePast | null)[] | null;
+
+/**
+ * The newest `count` months, oldest first, from the one in which the first tune was begun; none before that. Today is exact, and
+ * so is a tune at the end of any month since which it has not been played. Before that it is told by what the fold keeps: tempos
+ * exactly, rust nearly (`passagePast`). The tunes are those of the book today, in their shape and with their goal of today; those
+ * put away since are in no month.
+ */
+export function repertoireMonths(
+  tunes: readonly Tune[],
+  standings: Standings,
+  count: number,
+): RepertoireMonth[] {
+  const kept = tunes.filter(({ archived, deletedAt }) => !archived && deletedAt === null);
+  const ends = monthEnds(standings.today, count);
+  const months = ends.map((day): RepertoireMonth => ({ day, atGoal: 0, growing: 0, rusty: 0 }));
+  for (const tune of kept) {
+    for (const [at, stand] of standsOf(tune, standings, ends).entries()) {
+      const month = months[at];
+      if (!month) continue;
+      if (stand === 'at goal') month.atGoal += 1;
+      else if (stand !== 'not begun') month[stand] += 1;
+    }
+  }
+  const begun = months.findIndex(({ atGoal, growing, rusty }) => atGoal + growing + rusty > 0);
+  return begun < 0 ? [] : months.slice(begun);
+}
+
+/** Where a tune stood at the end of each day: the rules of `standOf`, on days gone by. */
+function standsOf(tune: Tune, standings: Standings, days: readonly PracticeDay[]): TuneStand[] {
+  const known = new Map<PassageKey, readonly (PassagePast | null)[] | null>();
+  const pasts: Pasts = (key) => {
+    let past = known.get(key);
+    if (past === undefined) known.set(key, (past = standings.pastOf(key, days)));
+    return past;
+  };
+  const maps = layerMaps(tune);
+  return days.map((_, at) => {
+    const map = mapInHand(maps, (key) => pasts(key)?.[at] ?? null);
+    return map ? standIn(map, goalOf(tune), (key) => pasts(key)?.[at] ?? null) : 'not begun';
+  });
+}
+
+type PastOf = (key: PassageKey) => PassagePast | null;
+
+function mapInHand(maps: readonly LayerMap[], past: PastOf): LayerMap | undefined {
+  const deepest = maps.findLastIndex((map, depth) => {
+    const below = maps[depth - 1];
+    return below && newFigures(below, map).some(({ key }) => past(key) !== null);
+  });
+  return maps[Math.max(0, deepest)];
+}
+
+function standIn({ figures, seams, parts, whole }: LayerMap, goal: number, past: PastOf): TuneStand {
+  const asFigures = figures.map(({ key }) => past(key));
+  const asSeams = seams.map(({ key }) => past(key));
+  const settled = asFigures.map((figure) => figure !== null && isSettled(figure, goal));
+  const open = asSeams.filter((_, at) => {
+    const { from, to } = seams[at]!;
+    return settled[from] && settled[to];
+  });
+  const tempos = [...asFigures, ...open].flatMap((link) => link?.tempo ?? []);
+  if (tempos.length === 0) return 'not begun';
+  const asWhole = past(whole.key);
+  const asParts = parts.map((part) => ({ ...part, past: past(part.key) }));
+  const links = [
+    ...asFigures.map((link, at) => ({ link, around: asParts.filter((part) => part.figures.includes(at)) })),
+    ...asSeams.map((link, at) => ({ link, around: asParts.filter((part) => part.seams.includes(at)) })),
+  ].flatMap(({ link, around }) =>
+    link ? [keptAlive(link, [...around.map((part) => part.past), asWhole])] : [],
+  );
+  if (
+    isRusty(
+      links,
+      asParts.map((part) => part.past),
+      asWhole,
+    )
+  )
+    return 'rusty';
+  return settled.every(Boolean) && Math.min(...tempos) >= goal ? 'at goal' : 'growing';
+}
+
+function isSettled({ days, tempo }: PassagePast, goal: number): boolean {
+  return days >= 2 && tempo >= SETTLED_SHARE * goal;
+}
+
+/** What it is part of keeps it too, when that was played since. */
+function keptAlive(inner: PassagePast, around: readonly (PassagePast | null)[]): PassagePast {
+  return around.reduce<PassagePast>((kept, outer) => {
+    if (!outer || outer.played <= kept.played) return kept;
+    const better = outer.recall > kept.recall ? outer : kept;
+    return { ...kept, played: outer.played, recall: better.recall, rust: better.rust };
+  }, inner);
+}
+
+function isRusty(
+  links: readonly PassagePast[],
+  parts: readonly (PassagePast | null)[],
+  whole: PassagePast | null,
+): boolean {
+  const last = [...links, ...parts, whole].reduce(
+    (day, past) => Math.max(day, past?.played ?? day),
+    -Infinity,
+  );
+  if (whole?.played === last && whole.rust !== 'fresh') return true;
+  return links.filter(({ rust }) => rust !== 'fresh').length * 4 >= Math.max(1, links.length);
+}
