@@ -6,6 +6,7 @@ const noneOr = (count: number): string => (count === 0 ? 'none' : numberWord(cou
 /** How many tunes stood where, month by month. */
 export const say = spoken('repertoireMonths', {
   heading: 'Repertoire by month',
+  about: 'A tune that has faded counts as rusty, at goal or not.',
   atGoal: 'at goal tempo',
   growing: 'growing',
   rusty: 'rusty',

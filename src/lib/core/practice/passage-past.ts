@@ -1,25 +1,27 @@
 import type { PracticeDay } from '../time/practice-day';
-import { fading, recallAt, remember, rustAt, type DayResult, type Memory } from './memory';
-import {
-  closedUpTo,
-  estimateAt,
-  historyOf,
-  memoryOf,
-  type DayRecord,
-  type PassageState,
-} from './passage-state';
-import type { Rust } from './standing';
+import { dueDay, fading, recallAt, remember, type DayResult, type Memory } from './memory';
+import { closedDay, closedUpTo, estimateOf, memoryOf, type PassageState } from './passage-state';
 
-/** A passage as it stood at the end of a practice day. */
+/** A passage as its newest practice day up to some day had left it. */
 export interface PassagePast {
-  /** Settled, sunk by what had faded since `played`. */
-  tempo: number;
-  rust: Rust;
-  recall: number;
+  /** Settled at the end of that day: see `tempoOn`. */
+  settled: number;
+  memory: Memory | null;
+  /** After this day it is rusty. */
+  due: PracticeDay;
   /** Practice days up to then. */
   days: number;
   /** The newest of them. */
   played: PracticeDay;
+}
+
+/** The settled tempo on a later day, sunk by what had faded. */
+export function tempoOn({ settled, memory }: PassagePast, day: PracticeDay): number {
+  return settled * Math.exp(-fading(memory, day).sink);
+}
+
+export function recallOn({ memory }: PassagePast, day: PracticeDay): number {
+  return recallAt(memory, day);
 }
 
 /** So many practice days before the first one asked for make up the memory that it begins with. */
@@ -33,41 +35,34 @@ const LEAD = 10;
 export function passagePast(state: PassageState, days: readonly PracticeDay[]): (PassagePast | null)[] {
   const first = days[0];
   if (first === undefined) return [];
-  const skipped = first < state.day ? Math.max(0, closedUpTo(state, first) - LEAD) : state.closed;
-  const records = historyOf(state, skipped).slice(0, -1);
-  let next = 0;
+  let number = first < state.day ? Math.max(0, closedUpTo(state, first) - LEAD) : state.closed;
+  let next = closedDay(state, number);
   let memory: Memory | null = null;
-  let newest: DayRecord | undefined;
+  let past: PassagePast | null = null;
   return days.map((day) => {
-    if (day >= state.day) return asItStands(state, day);
-    for (let record = records[next]; record && record.day <= day; record = records[++next]) {
-      memory = remember(memory, likelyResult(record), record.day);
-      newest = record;
+    if (day >= state.day) {
+      if (past?.played !== state.day) {
+        past = pastOf(estimateOf(state).tempo, memoryOf(state), state.days, state.day);
+      }
+      return past;
     }
-    return newest ? pastAt(newest.tempo, memory, day, skipped + next, newest.day) : null;
+    let newest: typeof next = null;
+    for (; next && next.day <= day; next = closedDay(state, number)) {
+      memory = remember(memory, likelyResult(next.passes, next.clean), next.day);
+      newest = next;
+      number += 1;
+    }
+    if (newest) past = pastOf(newest.tempo, memory, number, newest.day);
+    return past;
   });
 }
 
-function asItStands(state: PassageState, day: PracticeDay): PassagePast {
-  const memory = memoryOf(state);
-  const { tempo } = estimateAt(state, memory, day);
-  const [recall, rust] = [recallAt(memory, day), rustAt(memory, day)];
-  return { tempo, rust, recall, days: state.days, played: state.day };
-}
-
-function pastAt(
-  settled: number,
-  memory: Memory | null,
-  day: PracticeDay,
-  days: number,
-  played: PracticeDay,
-): PassagePast {
-  const tempo = settled * Math.exp(-fading(memory, day).sink);
-  return { tempo, rust: rustAt(memory, day), recall: recallAt(memory, day), days, played };
+function pastOf(settled: number, memory: Memory | null, days: number, played: PracticeDay): PassagePast {
+  return { settled, memory, due: memory === null ? Infinity : dueDay(memory), days, played };
 }
 
 /** Nearest to the true fold of made-up learners' logs, of the few rules that were tried [measured]. */
-function likelyResult({ passes, clean }: DayRecord): DayResult {
+function likelyResult(passes: number, clean: number): DayResult {
   if (2 * clean < passes) return 'lost';
   return clean < passes ? 'shaky' : 'held';
 }

@@ -254,11 +254,22 @@ export function closedUpTo({ history, closed }: PassageState, day: PracticeDay):
   return from;
 }
 
-/** All days with a pass but for the `skipped` oldest (closed ones), oldest first, the newest as it stands. */
-export function historyOf(state: PassageState, skipped = 0): DayRecord[] {
+/** A closed day by its number, the oldest 0; `null` when there were not so many. */
+export function closedDay(
+  { history, closed }: PassageState,
+  number: number,
+): Omit<DayRecord, 'low' | 'high'> | null {
+  if (number >= closed) return null;
+  const at = FIELDS * number;
+  // written out: a look back over a year's months reads hundreds of thousands of these
+  return { day: history[at]!, tempo: history[at + 1]!, passes: history[at + 4]!, clean: history[at + 5]! };
+}
+
+/** All days with a pass, oldest first, the newest as it stands. */
+export function historyOf(state: PassageState): DayRecord[] {
   const records: DayRecord[] = [];
   const { history } = state;
-  for (let at = FIELDS * skipped; at < FIELDS * state.closed; at += FIELDS) {
+  for (let at = 0; at < FIELDS * state.closed; at += FIELDS) {
     records.push({
       ...{ day: history[at]!, tempo: history[at + 1]!, low: history[at + 2]!, high: history[at + 3]! },
       ...{ passes: history[at + 4]!, clean: history[at + 5]! },

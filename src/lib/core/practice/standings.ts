@@ -406,7 +406,7 @@ export class Standings {
 }
 
 /** From this share of the goal on, a passage counts as settled (DESIGN.md section 5). */
-export const SETTLED_SHARE = 0.75;
+const SETTLED_SHARE = 0.75;
 
 function startingTempo(comfortable: number, goal: number): number {
   return Math.round(Math.max(TEMPO_MIN, Math.min(comfortable, goal)));

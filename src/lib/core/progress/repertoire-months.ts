@@ -1,7 +1,7 @@
 import { newFigures } from '../plan/tune-state';
 import { goalOf, layerMaps, type LayerMap } from '../plan/tune-map';
-import type { PassagePast } from '../practice/passage-past';
-import { SETTLED_SHARE, type Standings } from '../practice/standings';
+import { recallOn, tempoOn, type PassagePast } from '../practice/passage-past';
+import type { Standings } from '../practice/standings';
 import { calendarDate } from '../time/date-words';
 import { DAY_MS } from '../time/moment';
 import type { PracticeDay } from '../time/practice-day';
@@ -68,9 +68,10 @@ function standsOf(tune: Tune, standings: Standings, days: readonly PracticeDay[]
     return past;
   };
   const maps = layerMaps(tune);
-  return days.map((_, at) => {
-    const map = mapInHand(maps, (key) => pasts(key)?.[at] ?? null);
-    return map ? standIn(map, goalOf(tune), (key) => pasts(key)?.[at] ?? null) : 'not begun';
+  return days.map((day, at) => {
+    const past: PastOf = (key) => pasts(key)?.[at] ?? null;
+    const map = mapInHand(maps, past);
+    return map ? standIn(map, goalOf(tune), past, day) : 'not begun';
   });
 }
 
@@ -84,57 +85,52 @@ function mapInHand(maps: readonly LayerMap[], past: PastOf): LayerMap | undefine
   return maps[Math.max(0, deepest)];
 }
 
-function standIn({ figures, seams, parts, whole }: LayerMap, goal: number, past: PastOf): TuneStand {
-  const asFigures = figures.map(({ key }) => past(key));
-  const asSeams = seams.map(({ key }) => past(key));
-  const settled = asFigures.map((figure) => figure !== null && isSettled(figure, goal));
-  const open = asSeams.filter((_, at) => {
-    const { from, to } = seams[at]!;
-    return settled[from] && settled[to];
-  });
-  const tempos = [...asFigures, ...open].flatMap((link) => link?.tempo ?? []);
-  if (tempos.length === 0) return 'not begun';
-  const asWhole = past(whole.key);
-  const asParts = parts.map((part) => ({ ...part, past: past(part.key) }));
-  const links = [
-    ...asFigures.map((link, at) => ({ link, around: asParts.filter((part) => part.figures.includes(at)) })),
-    ...asSeams.map((link, at) => ({ link, around: asParts.filter((part) => part.seams.includes(at)) })),
-  ].flatMap(({ link, around }) =>
-    link ? [keptAlive(link, [...around.map((part) => part.past), asWhole])] : [],
-  );
-  if (
-    isRusty(
-      links,
-      asParts.map((part) => part.past),
-      asWhole,
-    )
-  )
-    return 'rusty';
-  return settled.every(Boolean) && Math.min(...tempos) >= goal ? 'at goal' : 'growing';
-}
-
-function isSettled({ days, tempo }: PassagePast, goal: number): boolean {
-  return days >= 2 && tempo >= SETTLED_SHARE * goal;
-}
-
-/** What it is part of keeps it too, when that was played since. */
-function keptAlive(inner: PassagePast, around: readonly (PassagePast | null)[]): PassagePast {
-  return around.reduce<PassagePast>((kept, outer) => {
-    if (!outer || outer.played <= kept.played) return kept;
-    const better = outer.recall > kept.recall ? outer : kept;
-    return { ...kept, played: outer.played, recall: better.recall, rust: better.rust };
-  }, inner);
+function standIn(map: LayerMap, goal: number, past: PastOf, day: PracticeDay): TuneStand {
+  const figures = map.figures.map(({ key }) => past(key));
+  const seams = map.seams.map(({ key }) => past(key));
+  if (figures.every((figure) => figure === null)) return 'not begun';
+  if (isRusty(map, figures, seams, past, day)) return 'rusty';
+  const reachesGoal = (link: PassagePast): boolean => tempoOn(link, day) >= goal;
+  // figures at the goal on two days are settled, so that every seam is open; one that was not played holds nothing back
+  const isAtGoal =
+    figures.every((figure) => figure !== null && figure.days >= 2 && reachesGoal(figure)) &&
+    seams.every((seam) => seam === null || reachesGoal(seam));
+  return isAtGoal ? 'at goal' : 'growing';
 }
 
 function isRusty(
-  links: readonly PassagePast[],
-  parts: readonly (PassagePast | null)[],
-  whole: PassagePast | null,
+  map: LayerMap,
+  figures: readonly (PassagePast | null)[],
+  seams: readonly (PassagePast | null)[],
+  past: PastOf,
+  day: PracticeDay,
 ): boolean {
-  const last = [...links, ...parts, whole].reduce(
-    (day, past) => Math.max(day, past?.played ?? day),
-    -Infinity,
+  const whole = past(map.whole.key);
+  const parts = map.parts.map((part) => ({ ...part, past: past(part.key) }));
+  const all = [...figures, ...seams, ...parts.map((part) => part.past), whole];
+  const last = Math.max(...all.map((one) => one?.played ?? -Infinity));
+  if (whole?.played === last && day > whole.due) return true;
+  const links = [
+    ...figures.map((link, at) => ({ link, around: parts.filter((part) => part.figures.includes(at)) })),
+    ...seams.map((link, at) => ({ link, around: parts.filter((part) => part.seams.includes(at)) })),
+  ].flatMap(({ link, around }) =>
+    link ? [keptAlive(link, [...around.map((part) => part.past), whole], day)] : [],
   );
-  if (whole?.played === last && whole.rust !== 'fresh') return true;
-  return links.filter(({ rust }) => rust !== 'fresh').length * 4 >= Math.max(1, links.length);
+  return links.filter(({ due }) => day > due).length * 4 >= Math.max(1, links.length);
+}
+
+/** Which past a link has faded by: what it is part of keeps it too, when that was played since. */
+function keptAlive(
+  inner: PassagePast,
+  around: readonly (PassagePast | null)[],
+  day: PracticeDay,
+): PassagePast {
+  let kept = inner;
+  let { played } = inner;
+  for (const outer of around) {
+    if (!outer || outer.played <= played) continue;
+    played = outer.played;
+    if (recallOn(outer, day) > recallOn(kept, day)) kept = outer;
+  }
+  return kept;
 }

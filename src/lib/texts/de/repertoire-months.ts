@@ -8,6 +8,7 @@ const ofThem = (count: number): string => {
 
 export const repertoireMonths: typeof say = {
   heading: 'Repertoire nach Monaten',
+  about: 'Ein verblasstes Stück zählt als eingerostet, am Ziel oder nicht.',
   atGoal: 'im Zieltempo',
   growing: 'im Aufbau',
   rusty: 'eingerostet',
