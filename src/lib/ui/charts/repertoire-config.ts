@@ -101,7 +101,7 @@ function grained({ skin, grain }: ChartLook): string | CanvasPattern {
 
 /** Each count in its own piece of the column, where there is room; over the grain on a plate. */
 function counts(months: readonly RepertoireMonth[], look: ChartLook): Plugin<'bar'> {
-  const size = look.size + 2;
+  const size = look.size + 1;
   return {
     id: 'counts',
     afterDatasetsDraw(chart) {
@@ -117,7 +117,7 @@ function counts(months: readonly RepertoireMonth[], look: ChartLook): Plugin<'ba
           if (count === 0 || piece.height < size + 3) continue;
           const label = String(count);
           if (place === 2) {
-            const plate = ctx.measureText(label).width + 6;
+            const plate = Math.min(ctx.measureText(label).width + 6, piece.width - 3);
             ctx.fillStyle = look.skin;
             ctx.fillRect(piece.x - plate / 2, piece.y - size / 2 - 1, plate, size + 2);
           }
@@ -130,10 +130,10 @@ function counts(months: readonly RepertoireMonth[], look: ChartLook): Plugin<'ba
   };
 }
 
-/** The middle of a piece and its height, in pixels. */
+/** The middle of a piece and its size, in pixels. */
 function pieceOf(chart: Chart, place: number, at: number, below: number, count: number) {
-  const x = chart.getDatasetMeta(place).data[at]?.x ?? 0;
+  const column = chart.getDatasetMeta(place).data[at]?.getProps(['x', 'width']);
   const foot = chart.scales['y']?.getPixelForValue(below) ?? 0;
   const head = chart.scales['y']?.getPixelForValue(below + count) ?? 0;
-  return { x, y: (foot + head) / 2, height: foot - head };
+  return { x: column?.x ?? 0, y: (foot + head) / 2, width: column?.width ?? 0, height: foot - head };
 }
