@@ -151,6 +151,8 @@ test('nothing is found on the screens of a full book', async () => {
   }
   await go(app, '/progress/');
   await page.locator('.chart canvas').waitFor(SLOW);
+  await page.locator('.repertoire-chart canvas').waitFor(SLOW);
+  await page.getByText(/^In these eight weeks: \d+ minutes on measures/).waitFor(SLOW);
   for (const summary of await page.getByText('As a table').all()) await summary.click();
   await look(page, 'Progress', found);
   await go(app, `/hand-on/?id=${String(tunes[0]?.id)}`);

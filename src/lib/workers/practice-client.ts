@@ -3,6 +3,7 @@ import type { Plan, PlanItem, PlanRequest } from '../core/plan/plan';
 import type { PlanWishes } from '../core/plan/wishes';
 import type { SealedSitting } from '../core/practice/records';
 import type { Standing } from '../core/practice/standing';
+import type { RepertoireMonth } from '../core/progress/repertoire-months';
 import type { TuneBoard } from '../core/progress/tune-board';
 import type { TuneProgress } from '../core/progress/tune-progress';
 import type { TuneSummary } from '../core/progress/tune-summary';
@@ -107,6 +108,11 @@ export class PracticeClient {
   /** Practice week by week, all tunes together. */
   weeks(now: Moment): Promise<Week[]> {
     return this.#ask('weeks', now);
+  }
+
+  /** Takes longer than the other questions in a book of many years: ask it when nothing else is waited for. */
+  repertoireMonths(count: number, now: Moment): Promise<RepertoireMonth[]> {
+    return this.#ask('repertoireMonths', count, now);
   }
 
   /** `sittings`: the newest ones that played anything of the passage's tune. */

@@ -7,6 +7,7 @@ import type { SealedSitting } from '../core/practice/records';
 import type { Standing } from '../core/practice/standing';
 import { foldStandings, Standings } from '../core/practice/standings';
 import { keepFold, resumeFold, type Folded, type KeptFold } from '../core/progress/kept-fold';
+import { repertoireMonths, type RepertoireMonth } from '../core/progress/repertoire-months';
 import { tuneBoard, type TuneBoard } from '../core/progress/tune-board';
 import { tuneProgress, type TuneProgress } from '../core/progress/tune-progress';
 import { tuneSummaries, type TuneSummary } from '../core/progress/tune-summary';
@@ -16,7 +17,7 @@ import type { Passage, PassageKey } from '../core/tune/passage';
 import { firstLayer } from '../core/tune/places';
 import type { Id, Tune } from '../core/tune/tune';
 
-export type { KeptFold, TuneBoard, TuneProgress, TuneSummary, Week };
+export type { KeptFold, RepertoireMonth, TuneBoard, TuneProgress, TuneSummary, Week };
 
 /** A book without its log. */
 export interface DeskBook {
@@ -188,6 +189,11 @@ export class PracticeDesk {
   /** Of all tunes together. */
   weeks(now: Moment): Week[] {
     return this.#tally(now).weeks();
+  }
+
+  /** The newest months, `count` at the most. */
+  repertoireMonths(count: number, now: Moment): RepertoireMonth[] {
+    return repertoireMonths(this.#book.tunes, this.#at(now), count);
   }
 
   /** `sittings`: the newest ones that played anything of the passage's tune, in any order. */

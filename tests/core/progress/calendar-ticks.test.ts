@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { calendarTicks, tempoTicks } from '../../../src/lib/core/progress/calendar-ticks';
 import { fullDate, shortDate } from '../../../src/lib/core/time/date-words';
 import { newestWeeks } from '../../../src/lib/core/progress/newest-weeks';
+import { NO_MINUTES } from '../../../src/lib/core/progress/weeks';
 import { changeWords } from '../../../src/lib/core/progress/link-change';
 
 /** Practice day of an ISO date: the platform's own calendar. */
@@ -51,6 +52,7 @@ it('writes dates short and whole', () => {
 describe('newestWeeks', () => {
   const week = (date: string, minutes: number) => ({
     ...{ monday: dayOf(date), date, minutes, passes: 3, clean: 2, cleanShare: 2 / 3 },
+    minutesOf: NO_MINUTES,
   });
 
   it('fills the weeks of rest up to this one', () => {

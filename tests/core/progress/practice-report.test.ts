@@ -2,14 +2,22 @@ import { describe, expect, it } from 'vitest';
 import { practiceReport, reportBegins } from '../../../src/lib/core/progress/practice-report';
 import type { TuneProgress } from '../../../src/lib/core/progress/tune-progress';
 import type { TuneSummary } from '../../../src/lib/core/progress/tune-summary';
-import type { Week } from '../../../src/lib/core/progress/weeks';
+import { NO_MINUTES, type Week } from '../../../src/lib/core/progress/weeks';
 import { practiceDayDate, weekOf } from '../../../src/lib/core/time/practice-day';
 
 /** Saturday 28 November 2026, in days since 1970. */
 const TODAY = Date.UTC(2026, 10, 28) / 86_400_000;
 const MONDAY = weekOf(TODAY);
 const week = (monday: number, minutes: number, passes = 10): Week => ({
-  ...{ monday, date: practiceDayDate(monday), minutes, passes, clean: passes, cleanShare: 1 },
+  ...{
+    monday,
+    date: practiceDayDate(monday),
+    minutes,
+    passes,
+    clean: passes,
+    cleanShare: 1,
+    minutesOf: NO_MINUTES,
+  },
 });
 const settled = (tempo: number) => ({ tempo, low: tempo - 5, high: tempo + 5 });
 

@@ -243,6 +243,28 @@ function dayRecord(state: PassageState): DayRecord {
   return { day: state.day, tempo, low, high, passes: state.todayPasses, clean: state.todayClean };
 }
 
+/** How many closed days were no later than `day`. */
+export function closedUpTo({ history, closed }: PassageState, day: PracticeDay): number {
+  let [from, to] = [0, closed];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (history[FIELDS * middle]! <= day) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
+
+/** A closed day by its number, the oldest 0; `null` when there were not so many. */
+export function closedDay(
+  { history, closed }: PassageState,
+  number: number,
+): Omit<DayRecord, 'low' | 'high'> | null {
+  if (number >= closed) return null;
+  const at = FIELDS * number;
+  // written out: a look back over a year's months reads hundreds of thousands of these
+  return { day: history[at]!, tempo: history[at + 1]!, passes: history[at + 4]!, clean: history[at + 5]! };
+}
+
 /** All days with a pass, oldest first, the newest as it stands. */
 export function historyOf(state: PassageState): DayRecord[] {
   const records: DayRecord[] = [];

@@ -17,6 +17,7 @@ import {
   type RecentPass,
 } from './passage-state';
 import { fading, recallAt, rustAt } from './memory';
+import { passagePast, type PassagePast } from './passage-past';
 import type { Link } from './passage-shape';
 import { comfortableOfPrior } from './prior';
 import type { Drill, LogEntry, Pass, SealedSitting } from './records';
@@ -296,6 +297,12 @@ export class Standings {
   historyOf(key: PassageKey): DayRecord[] {
     const state = stateOf(this.#fold, key);
     return state ? historyOf(state) : [];
+  }
+
+  /** See `passagePast`; `null` when it has not been played. */
+  pastOf(key: PassageKey, days: readonly PracticeDay[]): (PassagePast | null)[] | null {
+    const state = stateOf(this.#fold, key);
+    return state ? passagePast(state, days) : null;
   }
 
   /** The newest passes (at most 20) whose outcome in this passage is known, oldest first. */

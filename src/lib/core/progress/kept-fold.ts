@@ -4,7 +4,7 @@ import type { PassageState } from '../practice/passage-state';
 import { Standings, type StandingsSnapshot } from '../practice/standings';
 import type { Moment } from '../time/moment';
 import type { Id, Tune } from '../tune/tune';
-import { WeekTally, type KeptWeeks } from './weeks';
+import { KEPT_FIELDS, WeekTally, type KeptWeeks } from './weeks';
 
 /**
  * The log folded, as it is kept between two starts: a head, and at most PARTS parts. Plain data. A database reads a few large
@@ -37,6 +37,11 @@ export interface Folded {
 
 let print: string | null = null;
 
+/** Changes with the fold and with what is kept of a week. */
+function printNow(): string {
+  return (print ??= `${foldPrint()} ${KEPT_FIELDS.join(' ')}`);
+}
+
 /**
  * The sealed part of a fold; `of`: only the parts in which these tunes are. `null` when it must not be kept (see
  * `Standings.snapshot`).
@@ -63,7 +68,7 @@ export function keepFold({ standings, tally }: Folded, of: ReadonlySet<Id> | nul
       weeks: Float64Array.from(weeks.flatMap((numbers) => Array.from(numbers))),
     };
   });
-  return { head: { ...rest, print: (print ??= foldPrint()) }, parts };
+  return { head: { ...rest, print: printNow() }, parts };
 }
 
 /** The same at every start. */
@@ -83,7 +88,7 @@ export function resumeFold(
   now: Moment,
   dayStartsAtHour: number,
 ): Folded | null {
-  if (head.print !== (print ??= foldPrint()) || head.dayStartsAtHour !== dayStartsAtHour) return null;
+  if (head.print !== printNow() || head.dayStartsAtHour !== dayStartsAtHour) return null;
   const states = unpackedOf(parts);
   if (!states) return null;
   return {

@@ -1,6 +1,6 @@
 import { RUST } from '../practice/standing';
 import { isAtGoal, type TuneSummary } from './tune-summary';
-import { counted, numberWord } from '../../texts/number-words';
+import { say } from '../../texts/progress';
 
 /** What the repertoire holds: figures settled, and the titles of the tunes that are at their goal. */
 export interface Learned {
@@ -17,10 +17,9 @@ export function learned(summaries: readonly TuneSummary[]): Learned | null {
   if (settled === 0) return null;
   const figures = sum((tune) => tune.figures);
   const begun = tunes.filter(({ settledFigures }) => settledFigures > 0).length;
-  const where = begun === tunes.length ? '' : `${numberWord(begun)} of `;
   const atGoal = tunes.filter(isAtGoal);
   return {
-    sentence: `${capital(numberWord(settled))} of ${counted(figures, 'measure')} ${settled === 1 ? 'is' : 'are'} settled, in ${where}${counted(tunes.length, 'tune')}.`,
+    sentence: say.settledSoFar(settled, figures, begun, tunes.length),
     atGoal: atGoal.map(({ title }) => title),
   };
 }
@@ -41,8 +40,4 @@ export function playedLast(summaries: readonly TuneSummary[]): TuneSummary | nul
   return tunes.reduce<TuneSummary | null>((latest, tune) => {
     return latest && (latest.lastPlayed?.at ?? 0) >= (tune.lastPlayed?.at ?? 0) ? latest : tune;
   }, null);
-}
-
-function capital(word: string): string {
-  return word.charAt(0).toUpperCase() + word.slice(1);
 }

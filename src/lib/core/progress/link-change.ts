@@ -1,4 +1,4 @@
-import { counted } from '../../texts/number-words';
+import { say } from '../../texts/link-change';
 import type { PracticeDay } from '../time/practice-day';
 
 const TWO_WEEKS = 14;
@@ -16,21 +16,25 @@ export function changeWords(
   const [first, newest] = [points[0], points.at(-1)];
   if (!first || !newest) return '';
   const rested = today - newest.day;
-  if (rested >= TWO_WEEKS) return `not played for ${weeks(rested)}`;
+  if (rested >= TWO_WEEKS) return weeksOrMonths(rested, say.restedWeeks, say.restedMonths);
   const before = points.findLast(({ day }) => day <= today - TWO_WEEKS);
   if (!before) return begunWords(today - first.day);
   const gained = Math.round(newest.tempo) - Math.round(before.tempo);
-  if (Math.abs(gained) > LEVEL_WITHIN) return `${gained > 0 ? '+' : '−'}${Math.abs(gained)} in two weeks`;
+  if (Math.abs(gained) > LEVEL_WITHIN) return say.gained(gained);
   const moved = points.findLastIndex(({ tempo }) => Math.abs(tempo - newest.tempo) > LEVEL_WITHIN + 0.5);
   const since = points[moved + 1] ?? newest;
-  return `level for ${weeks(Math.max(TWO_WEEKS, today - since.day))}`;
+  return weeksOrMonths(Math.max(TWO_WEEKS, today - since.day), say.levelWeeks, say.levelMonths);
 }
 
-function weeks(days: number): string {
-  return days < 70 ? counted(Math.floor(days / 7), 'week') : counted(Math.round(days / 30.44), 'month');
+function weeksOrMonths(
+  days: number,
+  inWeeks: (count: number) => string,
+  inMonths: (count: number) => string,
+): string {
+  return days < 70 ? inWeeks(Math.floor(days / 7)) : inMonths(Math.round(days / 30.44));
 }
 
 function begunWords(days: number): string {
-  if (days <= 0) return 'begun today';
-  return days === 1 ? 'begun yesterday' : `begun ${counted(days, 'day')} ago`;
+  if (days <= 0) return say.begunToday;
+  return days === 1 ? say.begunYesterday : say.begun(days);
 }

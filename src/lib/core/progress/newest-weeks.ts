@@ -1,5 +1,5 @@
 import { practiceDayDate, weekOf, type PracticeDay } from '../time/practice-day';
-import type { Week } from './weeks';
+import { NO_MINUTES, type Week } from './weeks';
 
 /**
  * The weeks up to this one, `count` at the most, oldest first: weeks of rest since the last pass included, weeks
@@ -18,5 +18,6 @@ export function newestWeeks(weeks: readonly Week[], today: PracticeDay, count: n
 }
 
 function restWeek(monday: PracticeDay): Week {
-  return { monday, date: practiceDayDate(monday), minutes: 0, passes: 0, clean: 0, cleanShare: null };
+  const date = practiceDayDate(monday);
+  return { monday, date, minutes: 0, minutesOf: NO_MINUTES, passes: 0, clean: 0, cleanShare: null };
 }

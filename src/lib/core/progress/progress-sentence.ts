@@ -1,6 +1,5 @@
 import type { PracticeDay } from '../time/practice-day';
-import { counted, numberWord } from '../../texts/number-words';
-import { tempoWord } from '../plan/words';
+import { say } from '../../texts/progress-sentence';
 import type { SettledTempo } from '../practice/standing';
 import { FORECAST_DAYS, type Forecast } from './forecast';
 
@@ -15,21 +14,19 @@ export interface ProgressFacts {
 
 /** How a tune is coming along, in one or two sentences with figures; no date is promised. */
 export function progressSentence({ goal, settled, days, steadyDays, forecast }: ProgressFacts): string {
-  if (!settled) return 'Nothing played yet.';
-  const now = `The slowest link is clean at ${tempoWord(settled.tempo)}`;
-  if (settled.tempo >= goal) return `${now}, at or past the goal of ${tempoWord(goal)}.`;
-  return `${now}${sinceWords(days)}; the goal is ${tempoWord(goal)}. ${aheadWords(forecast, days.length, steadyDays, settled.tempo, goal)}`;
+  if (!settled) return say.nothing;
+  const [tempo, goalTempo] = [Math.round(settled.tempo), Math.round(goal)];
+  if (settled.tempo >= goal) return say.atGoal(tempo, goalTempo);
+  const ahead = aheadWords(forecast, days.length, steadyDays, settled.tempo, goal);
+  return `${say.onTheWay(tempo, goalTempo, gainedLately(days))} ${ahead}`;
 }
 
 const MONTH_DAYS = 28;
 
-function sinceWords(days: ProgressFacts['days']): string {
+function gainedLately(days: ProgressFacts['days']): number | null {
   const newest = days.at(-1);
   const before = newest && days.findLast(({ day }) => day <= newest.day - MONTH_DAYS);
-  if (!newest || !before) return '';
-  const gained = Math.round(newest.tempo) - Math.round(before.tempo);
-  if (gained === 0) return ', as four weeks before';
-  return gained > 0 ? `, up ${gained} in four weeks` : `, down ${-gained} in four weeks`;
+  return newest && before ? Math.round(newest.tempo) - Math.round(before.tempo) : null;
 }
 
 function aheadWords(
@@ -41,13 +38,13 @@ function aheadWords(
 ): string {
   switch (forecast.kind) {
     case 'at goal':
-      return 'It was at the goal when last played.';
+      return say.wasAtGoal;
     case 'not enough yet':
       return days < forecast.needed
-        ? `Not enough yet for a forecast: ${counted(days, 'day')} played so far; it needs ${counted(forecast.needed, 'day')} on this tune.`
-        : `Not enough yet for a forecast: ${counted(steadyDays, 'day')} played since its newest measure or join; it needs ${numberWord(forecast.needed)}.`;
+        ? say.fewDays(days, forecast.needed)
+        : say.fewDaysSinceNew(steadyDays, forecast.needed);
     case 'no trend':
-      return 'It has gone up and down too much for a forecast.';
+      return say.noTrend;
     case 'heading up':
       return toGoalWords(forecast, settledTempo, goal);
   }
@@ -59,13 +56,9 @@ function toGoalWords(
   goal: number,
 ): string {
   const { likely, soonest, latest } = toGoal;
-  if (likely === null && plateau >= goal) {
-    return `At this rate the goal is more than ${FORECAST_DAYS} practice days away.`;
-  }
-  if (likely === null && plateau < settledTempo * 1.02) return 'It has levelled off for now.';
-  if (likely === null) return `It is levelling off near ${tempoWord(plateau)} the way it goes now.`;
-  const about = `At this rate the goal is about ${counted(likely, 'practice day')} away`;
-  if (soonest === null || (soonest === likely && latest === likely)) return `${about}.`;
-  if (latest === null) return `At this rate the goal is at least ${counted(soonest, 'practice day')} away.`;
-  return `${about} (${numberWord(soonest)} to ${numberWord(latest)}).`;
+  if (likely === null && plateau >= goal) return say.farAway(FORECAST_DAYS);
+  if (likely === null && plateau < settledTempo * 1.02) return say.levelled;
+  if (likely === null) return say.levelling(Math.round(plateau));
+  if (soonest === null || (soonest === likely && latest === likely)) return say.about(likely);
+  return latest === null ? say.atLeast(soonest) : say.between(likely, soonest, latest);
 }

@@ -1,3 +1,4 @@
+import { say } from '../../texts/passage';
 import { practiceDayDate, type PracticeDay } from '../time/practice-day';
 import { passageName } from '../tune/passage-name';
 import { passageFromKey, type PassageKey } from '../tune/passage';
@@ -77,7 +78,7 @@ export function linkSeries(tune: Tune, key: PassageKey, standings: Standings): L
 
 function nameOf(tune: Tune, key: PassageKey): string {
   const passage = passageFromKey(key);
-  return passage ? passageName(tune, passage) : 'A passage no longer in the tune';
+  return passage ? passageName(tune, passage) : say.gone;
 }
 
 /**

@@ -1,8 +1,7 @@
 import { RUST, type Rust, type SettledTempo } from '../practice/standing';
 import type { Standings } from '../practice/standings';
 import { tuneState, type LinkState, type TuneState } from '../plan/tune-state';
-import { numberWord } from '../../texts/number-words';
-import { tempoWord } from '../plan/words';
+import { say } from '../../texts/tune-summary';
 import type { Moment } from '../time/moment';
 import type { Id, Origin, Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
@@ -56,7 +55,7 @@ function tuneSummary(tune: Tune, standings: Standings): TuneSummary {
       goal: tune.goalTempo,
       layer: '',
       lastPlayed: null,
-      state: 'No measures yet',
+      state: say.noMeasures,
     };
   }
   const settled = standings.tuneSettled(tune, state.map.layer.id)?.settled ?? null;
@@ -110,27 +109,14 @@ function stateWords(
   settledFigures: number,
   rust: Rust,
 ): string {
-  if (!settled) return 'Not begun';
-  const fading = rust === 'fresh' ? '' : `, ${rust}`;
+  if (!settled) return say.notBegun;
   const { figures, seams, parts, whole, goal } = state;
-  if (settledFigures < figures.length) {
-    return `${someOf(settledFigures)} of ${numberWord(figures.length)} measures settled${fading}`;
-  }
+  if (settledFigures < figures.length) return say.measures(settledFigures, figures.length, rust);
   const open = seams.filter(({ standing }) => !standing.isSettled).length;
-  if (open > 0)
-    return `Every measure settled, ${numberWord(open)} of ${numberWord(seams.length)} seams open${fading}`;
+  if (open > 0) return say.seams(open, seams.length, rust);
   if (!whole.standing.isSettled) {
     const joined = parts.filter(({ standing }) => standing.isSettled).length;
-    return joined < parts.length
-      ? `${someOf(joined)} of ${numberWord(parts.length)} parts joined${fading}`
-      : `Parts joined, the whole is next${fading}`;
+    return joined < parts.length ? say.parts(joined, parts.length, rust) : say.wholeNext(rust);
   }
-  return settled.tempo >= goal
-    ? `At goal${fading}`
-    : `Whole tune holds at ${tempoWord(whole.tempo)}${fading}`;
-}
-
-function someOf(count: number): string {
-  const word = count === 0 ? 'none' : numberWord(count);
-  return word.charAt(0).toUpperCase() + word.slice(1);
+  return settled.tempo >= goal ? say.atGoal(rust) : say.holds(Math.round(whole.tempo), rust);
 }

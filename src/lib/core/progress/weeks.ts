@@ -1,6 +1,6 @@
 import { practiceDay, practiceDayDate, weekOf, type PracticeDay } from '../time/practice-day';
 import { soundMoment, type Moment } from '../time/moment';
-import { passageKey, type Passage, type PassageKey } from '../tune/passage';
+import { passageKey, type Passage, type PassageKey, type PassageKind } from '../tune/passage';
 import { passageBeats } from '../tune/places';
 import type { Id, Tune } from '../tune/tune';
 import type { Drill, Pass, SealedSitting } from '../practice/records';
@@ -13,24 +13,37 @@ export interface Week {
   date: string;
   /** Time actually spent: see `WeekTally`. */
   minutes: number;
+  /** The same minutes by what was drilled. */
+  minutesOf: KindMinutes;
   passes: number;
   clean: number;
   /** 0 to 1; `null` in a week without a pass. */
   cleanShare: number | null;
 }
 
+/** What can be drilled, from the smallest to the whole. */
+export const DRILLED = ['figure', 'seam', 'phrase', 'part', 'tune'] as const satisfies PassageKind[];
+
+export type KindMinutes = Readonly<Record<PassageKind, number>>;
+
+export const NO_MINUTES: KindMinutes = { figure: 0, seam: 0, phrase: 0, part: 0, tune: 0 };
+
 /** Between two passes of a drill longer than this, the banjo was put down. */
 const GAP_MAX_SEC = 20;
 
 /** What one week of one tune adds up to. */
 interface WeekSum {
-  seconds: number;
+  /** In the order of DRILLED. */
+  seconds: number[];
   passes: number;
   clean: number;
 }
 
-/** A tune's part of a tally as plain data: for each week its Monday, seconds, passes, clean passes. */
+/** A tune's part of a tally as plain data: for each week what KEPT_FIELDS says. */
 export type KeptWeeks = Float64Array;
+
+/** The seconds by what was drilled. Whoever keeps weeks keeps these words with them, so that others are not read as these. */
+export const KEPT_FIELDS = ['monday', 'passes', 'clean', ...DRILLED] as const;
 
 /**
  * Practice by tune and week, added up sitting by sitting. Minutes are the passes' own length (beats * 60 /
@@ -52,10 +65,10 @@ export class WeekTally {
     this.#startsAtHour = dayStartsAtHour;
     for (const [tuneId, weeks] of kept) {
       const byMonday = new Map<PracticeDay, WeekSum>();
-      for (let at = 0; at < weeks.length; at += 4) {
-        const [monday, seconds, passes, clean] = weeks.subarray(at, at + 4);
-        if (monday === undefined || seconds === undefined || passes === undefined) continue;
-        byMonday.set(monday, { seconds, passes, clean: clean ?? 0 });
+      for (let at = 0; at < weeks.length; at += KEPT_FIELDS.length) {
+        const [monday, passes, clean, ...seconds] = weeks.subarray(at, at + KEPT_FIELDS.length);
+        if (monday === undefined || passes === undefined || clean === undefined) continue;
+        byMonday.set(monday, { seconds, passes, clean });
       }
       this.#weeks.set(tuneId, byMonday);
     }
@@ -74,17 +87,19 @@ export class WeekTally {
     const newest = new Map<Id, Pass>();
     let drillId: Id | null = null;
     let passage: Passage | undefined;
+    let kind = 0;
     let beats = 0;
     for (const pass of passes) {
       if (pass.drillId !== drillId) {
         drillId = pass.drillId;
         passage = passages.get(drillId);
+        kind = passage ? DRILLED.indexOf(passage.kind) : 0;
         beats = passage ? this.#beatsOf(passage) : 0;
       }
       if (!passage) continue;
       const day = Math.min(latest, practiceDay(soundMoment(pass), this.#startsAtHour));
       const week = this.#week(passage.tuneId, weekOf(day));
-      week.seconds += secondsOf(pass, beats, newest.get(drillId));
+      week.seconds[kind]! += secondsOf(pass, beats, newest.get(drillId));
       week.passes += 1;
       if (pass.outcome === 'clean') week.clean += 1;
       newest.set(drillId, pass);
@@ -96,10 +111,11 @@ export class WeekTally {
     const all = tuneId === null ? [...this.#weeks.values()] : [this.#weeks.get(tuneId) ?? new Map()];
     const together = new Map<PracticeDay, WeekSum>();
     for (const [monday, sum] of all.flatMap((weeks) => [...weeks])) {
-      const { seconds, passes, clean } = together.get(monday) ?? NOTHING;
-      together.set(monday, {
-        ...{ seconds: seconds + sum.seconds, passes: passes + sum.passes, clean: clean + sum.clean },
-      });
+      let week = together.get(monday);
+      if (!week) together.set(monday, (week = nothing()));
+      for (const [kind, seconds] of sum.seconds.entries()) week.seconds[kind]! += seconds;
+      week.passes += sum.passes;
+      week.clean += sum.clean;
     }
     return withEmptyWeeks(together);
   }
@@ -119,9 +135,9 @@ export class WeekTally {
       const weeks = [...(this.#weeks.get(tuneId) ?? [])];
       const numbers = weeks.flatMap(([monday, { seconds, passes, clean }]) => [
         monday,
-        seconds,
         passes,
         clean,
+        ...seconds,
       ]);
       return [tuneId, Float64Array.from(numbers)];
     });
@@ -135,7 +151,7 @@ export class WeekTally {
     let weeks = this.#weeks.get(tuneId);
     if (!weeks) this.#weeks.set(tuneId, (weeks = new Map()));
     let week = weeks.get(monday);
-    if (!week) weeks.set(monday, (week = { ...NOTHING }));
+    if (!week) weeks.set(monday, (week = nothing()));
     return week;
   }
 
@@ -150,7 +166,7 @@ export class WeekTally {
   }
 }
 
-const NOTHING: WeekSum = { seconds: 0, passes: 0, clean: 0 };
+const nothing = (): WeekSum => ({ seconds: DRILLED.map(() => 0), passes: 0, clean: 0 });
 
 /** A pass is recorded when it is marked, so that the time since the one before holds its playing and the gap. */
 function secondsOf(pass: Pass, beats: number, before: Pass | undefined): number {
@@ -169,8 +185,16 @@ function withEmptyWeeks(weeks: ReadonlyMap<PracticeDay, WeekSum>): Week[] {
   const first = Math.max(mondays[0] ?? last, last - 7 * (WEEKS_MAX - 1));
   return Array.from({ length: (last - first) / 7 + 1 }, (_, index) => {
     const monday = first + 7 * index;
-    const { seconds, passes, clean } = weeks.get(monday) ?? NOTHING;
+    const { seconds, passes, clean } = weeks.get(monday) ?? nothing();
     const cleanShare = passes > 0 ? clean / passes : null;
-    return { monday, date: practiceDayDate(monday), minutes: seconds / 60, passes, clean, cleanShare };
+    const minutes = seconds.reduce((sum, of) => sum + of, 0) / 60;
+    const date = practiceDayDate(monday);
+    return { monday, date, minutes, minutesOf: minutesOf(seconds), passes, clean, cleanShare };
   });
+}
+
+function minutesOf(seconds: readonly number[]): KindMinutes {
+  const minutes = { ...NO_MINUTES };
+  for (const [at, kind] of DRILLED.entries()) minutes[kind] = (seconds[at] ?? 0) / 60;
+  return minutes;
 }

@@ -29,6 +29,9 @@ export const shortDate = (day: PracticeDay): string => dayIn(day, { day: 'numeri
 export const fullDate = (day: PracticeDay): string =>
   dayIn(day, { day: 'numeric', month: 'long', year: 'numeric' });
 
+/** `October 2026`. */
+export const fullMonth = (day: PracticeDay): string => dayIn(day, { month: 'long', year: 'numeric' });
+
 /** A day as it is said on another: `today`, `yesterday`, `Tuesday` within the last week, else `5 October`, or with its year. */
 export function saidDay(day: PracticeDay, today: PracticeDay): string {
   const ago = today - day;

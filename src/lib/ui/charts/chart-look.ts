@@ -9,6 +9,7 @@ export interface ChartLook {
   rule: string;
   tan: string;
   tanEdge: string;
+  grain: string;
   /** Width of a band's edges: 0 where its tint alone shows it. */
   bandEdge: number;
   goal: string;
@@ -44,6 +45,7 @@ export function lookOf(element: HTMLElement): ChartLook {
     rule: read('rule'),
     tan: read('tan'),
     tanEdge: read('tan-edge'),
+    grain: read('grain'),
     bandEdge: Number(read('band-edge')),
     goal: read('goal'),
     goalWidth: Number.parseFloat(read('goal-width')) || 2,

@@ -1,5 +1,6 @@
 import type { Chart, Plugin } from 'chart.js';
 import type { TempoPicture } from '../../core/progress/tempo-picture';
+import { say } from '../../texts/tempo-chart';
 import type { ChartLook } from './chart-look';
 
 const DOT = 10;
@@ -47,7 +48,7 @@ function drawNow(chart: Chart, { today, from, to }: TempoPicture, look: ChartLoo
   ctx.fillStyle = look.inkSoft;
   ctx.textAlign = isLate ? 'right' : 'left';
   ctx.textBaseline = 'alphabetic';
-  ctx.fillText('now', x + (isLate ? -6 : 6), chartArea.bottom - 5);
+  ctx.fillText(say.now, x + (isLate ? -6 : 6), chartArea.bottom - 5);
   ctx.restore();
 }
 
@@ -57,7 +58,7 @@ function drawGoal(chart: Chart, picture: TempoPicture, look: ChartLook): void {
   ctx.save();
   ctx.fillStyle = look.goal;
   ctx.fillRect(0, y - look.goalWidth / 2, width, look.goalWidth);
-  const label = `goal ${Math.round(picture.goal)}`;
+  const label = say.goal(Math.round(picture.goal));
   ctx.font = `600 ${look.size + 1}px ${look.family}`;
   ctx.textBaseline = 'middle';
   const plate = ctx.measureText(label).width + 12;
