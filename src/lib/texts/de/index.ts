@@ -5,6 +5,7 @@ import { backupFile } from './backup-file';
 import { backupWork } from './backup-work';
 import { book } from './book';
 import { cautions } from './cautions';
+import { cleanWeeks } from './clean-weeks';
 import { climb } from './climb';
 import { controls } from './controls';
 import { damage } from './damage';
@@ -21,18 +22,24 @@ import { handOn } from './hand-on';
 import { importWork } from './import-work';
 import { keyboard } from './keyboard';
 import { line } from './line';
+import { linkChange } from './link-change';
 import { measureBoard } from './measure-board';
 import { measureHints } from './measure-hints';
+import { minuteWeeks } from './minute-weeks';
 import { nearSame } from './near-same';
 import { passage } from './passage';
 import { plan } from './plan';
 import { privacy } from './privacy';
+import { progress } from './progress';
+import { progressSentence } from './progress-sentence';
 import { reading } from './reading';
 import { readingAbc } from './reading-abc';
 import { readingMidi } from './reading-midi';
 import { readingMusicxml } from './reading-musicxml';
 import { reason } from './reason';
 import { recordDamage } from './record-damage';
+import { repertoireMonths } from './repertoire-months';
+import { report } from './report';
 import { retuning } from './retuning';
 import { rim } from './rim';
 import { sameMeasures } from './same-measures';
@@ -50,12 +57,14 @@ import { spokenTab } from './spoken-tab';
 import { tabMissing } from './tab-missing';
 import { tabView } from './tab-view';
 import { techniques } from './techniques';
+import { tempoChart } from './tempo-chart';
 import { time } from './time';
 import { today } from './today';
 import { tuneDraft } from './tune-draft';
 import { tuneForm } from './tune-form';
 import { tunePage } from './tune-page';
 import { tunePassage } from './tune-passage';
+import { tuneSummary } from './tune-summary';
 import { tunesPage } from './tunes-page';
 import { tuningPage } from './tuning-page';
 import { typedTab } from './typed-tab';
@@ -69,6 +78,7 @@ export const de = {
   backupWork,
   book,
   cautions,
+  cleanWeeks,
   climb,
   controls,
   damage,
@@ -85,18 +95,24 @@ export const de = {
   importWork,
   keyboard,
   line,
+  linkChange,
   measureBoard,
   measureHints,
+  minuteWeeks,
   nearSame,
   passage,
   plan,
   privacy,
+  progress,
+  progressSentence,
   reading,
   readingAbc,
   readingMidi,
   readingMusicxml,
   reason,
   recordDamage,
+  repertoireMonths,
+  report,
   retuning,
   rim,
   sameMeasures,
@@ -114,41 +130,16 @@ export const de = {
   tabMissing,
   tabView,
   techniques,
+  tempoChart,
   time,
   today,
   tuneDraft,
   tuneForm,
   tunePage,
   tunePassage,
+  tuneSummary,
   tunesPage,
   tuningPage,
   typedTab,
   why,
-import { cleanWeeks } from './clean-weeks';
-import { linkChange } from './link-change';
-import { minuteWeeks } from './minute-weeks';
-import { passage } from './passage';
-import { progress } from './progress';
-import { progressSentence } from './progress-sentence';
-import { repertoireMonths } from './repertoire-months';
-import { report } from './report';
-import { rim } from './rim';
-import { tempoChart } from './tempo-chart';
-import { time } from './time';
-import { tuneSummary } from './tune-summary';
-
-/** Every area in German, by the name that its English file gives to `spoken`. */
-export const de = {
-  cleanWeeks,
-  linkChange,
-  minuteWeeks,
-  passage,
-  progress,
-  progressSentence,
-  repertoireMonths,
-  report,
-  rim,
-  tempoChart,
-  time,
-  tuneSummary,
 } satisfies Catalogue;
