@@ -81,11 +81,14 @@ export class LogDesk extends PracticeDesk {
     };
     let done = 0;
     let isInOrder = true;
-    for await (const piece of reader.pieces()) {
+    const add = (sitting: SealedSitting): void => {
+      // another reading that has begun since has a fold of its own
+      if (turn === this.#turn && isInOrder) isInOrder = this.add([sitting]);
+      done += 1;
+    };
+    for await (const _ of reader.each(add)) {
       goOn();
-      isInOrder = this.add(piece);
       if (!isInOrder) break;
-      done += piece.length;
       this.#onRead(Math.min(1, done / Math.max(1, sittings)));
     }
     const isDone = isInOrder && this.finish();
@@ -93,7 +96,7 @@ export class LogDesk extends PracticeDesk {
     if (!isOpenApart) {
       // a clock that was set back: passes fall into place only when all are at hand
       const all: SealedSitting[] = [];
-      for await (const piece of reader.pieces()) all.push(...piece);
+      for await (const _ of reader.each((sitting) => all.push(sitting)));
       goOn();
       done = all.length;
       this.load(book, all);
