@@ -1,6 +1,8 @@
 import { BackupDesk } from './backup-desk';
+import { promptCollection } from './prompt-collection';
 import type { FromBackupWorker, ToBackupWorker } from './backup-mail';
 
+promptCollection();
 const calledOff = new AbortController();
 const post = (message: FromBackupWorker): void => postMessage(message);
 const desk = new BackupDesk(calledOff.signal, (progress) => post({ progress }));

@@ -4,6 +4,7 @@ import type { Moment } from '../core/time/moment';
 import type { Passage } from '../core/tune/passage';
 import { LogReader } from '../store/log-reader';
 import { PracticeDesk, RECENT_MS, type DeskBook } from './practice-desk';
+import { promptCollection } from './prompt-collection';
 
 /** Which book to read, and how. */
 export interface BookToRead {
@@ -109,7 +110,9 @@ export class LogDesk extends PracticeDesk {
 
   /** Ids of the sealed sittings that are no records, after a look at all of them. */
   async damagedSittings(name: string): Promise<string[]> {
-    return (await this.#readerOf(name)).damagedIds();
+    const ids = await (await this.#readerOf(name)).damagedIds();
+    promptCollection();
+    return ids;
   }
 
   /** Keeps what the fold has become since the last call, for the next start; `revision`: of the log that it is of. */
@@ -117,6 +120,7 @@ export class LogDesk extends PracticeDesk {
     const kept = this.keep();
     if (kept && this.#name !== null) {
       await (await this.#readerOf(this.#name)).keep(kept.kept, kept.isWhole, revision);
+      promptCollection();
     }
   }
 

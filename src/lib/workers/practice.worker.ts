@@ -1,6 +1,8 @@
+import { promptCollection } from './prompt-collection';
 import { answer, type DeskQuestion } from './desk-mail';
 import { LogDesk } from './log-desk';
 
+promptCollection();
 const desk = new LogDesk((read) => postMessage({ read }));
 
 addEventListener('message', ({ data }: MessageEvent<DeskQuestion>) => {
