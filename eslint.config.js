@@ -3,6 +3,7 @@ import globals from 'globals';
 import svelte from 'eslint-plugin-svelte';
 import tseslint from 'typescript-eslint';
 import { importArrows } from './.eslint/import-arrows.js';
+import { textsInOnePlace } from './.eslint/texts-in-one-place.js';
 import svelteConfig from './svelte.config.js';
 
 const CLOCK = 'core has no clock: take `now` as an argument.';
@@ -172,6 +173,12 @@ export default tseslint.config(
       'house/import-arrows': 'error',
       'no-restricted-syntax': ['error', boldAssertion, ...blockedStyles, ...textAsMarkup],
     },
+  },
+  {
+    files: ['src/lib/**/*.ts', 'src/**/*.svelte'],
+    ignores: ['src/lib/texts/**'],
+    plugins: { texts: textsInOnePlace },
+    rules: { 'texts/texts-in-one-place': 'error' },
   },
   {
     files: ['src/**/*.ts'],

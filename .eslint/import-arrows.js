@@ -33,7 +33,7 @@ const coreRows = Object.fromEntries(
   CORE_ORDER.map((name, index) => [
     `core/${name}`,
     {
-      folders: CORE_ORDER.slice(0, index + 1).map((lower) => `core/${lower}`),
+      folders: ['texts', ...CORE_ORDER.slice(0, index + 1).map((lower) => `core/${lower}`)],
       packages: name === 'book' ? ['valibot', '@noble/hashes', 'fflate'] : ['valibot'],
       why: `${PURE}; inside core imports go downwards only (${CORE_ORDER.join(' < ')}): move the shared part into the lower folder`,
     },
@@ -53,58 +53,63 @@ export const ARROWS = {
     packages: ['valibot', 'ts-fsrs'],
     why: PURE,
   },
+  texts: {
+    folders: [],
+    packages: [],
+    why: 'texts are words and nothing else: pass what they name in as an argument',
+  },
   store: {
-    folders: ['core'],
+    folders: ['core', 'texts'],
     packages: ['dexie', 'fflate'],
     why: 'store only keeps records: put a rule in core, and join store with the rest in state',
   },
   audio: {
-    folders: ['core', 'script-urls'],
+    folders: ['core', 'texts', 'script-urls'],
     packages: [],
     why: 'audio only renders what core computed: pass settings in as arguments, and join it with the rest in state',
   },
   workers: {
-    folders: ['core', 'script-urls', 'store/log-reader', 'workers/backup.worker'],
+    folders: ['core', 'texts', 'script-urls', 'store/log-reader', 'workers/backup.worker'],
     packages: [],
     why: 'a worker is a mailbox around core, and the practice desk reads the log by itself: put the work in core, and pass other data in by message',
   },
   'workers/backup-desk': {
-    folders: ['workers', 'core', 'store'],
+    folders: ['workers', 'core', 'store', 'texts'],
     packages: [],
     why: 'the backup is written and read where the book is kept: put rules in core, and what touches the tables in store',
   },
   'workers/backup.worker': {
-    folders: ['workers'],
+    folders: ['workers', 'texts'],
     packages: [],
     why: 'a worker is a mailbox: put the work in workers/backup-desk',
   },
   offline: {
-    folders: ['script-urls'],
+    folders: ['script-urls', 'texts'],
     packages: ['workbox-window'],
     why: 'offline knows only its own messages: report through the callbacks it was given, and act on them in state',
   },
   state: {
-    folders: ['core', 'store', 'audio', 'workers', 'offline', 'sample-data'],
+    folders: ['core', 'texts', 'store', 'audio', 'workers', 'offline', 'sample-data'],
     packages: ['svelte', 'uuid', 'qr'],
     why: 'state joins core, store, audio, workers and offline, and never knows who shows it: let a component read it instead',
   },
   ui: {
-    folders: ['core'],
+    folders: ['core', 'texts'],
     packages: ['svelte'],
     why: 'a component takes props and calls back: let the route read state and pass values in; charts are drawn in ui/charts',
   },
   'ui/charts': {
-    folders: ['ui', 'core'],
+    folders: ['ui', 'core', 'texts'],
     packages: ['svelte', 'chart.js'],
     why: 'a chart takes series as props and holds the only Chart.js: let the route read state and pass values in',
   },
   routes: {
-    folders: ['state', 'ui', 'core'],
+    folders: ['state', 'ui', 'core', 'texts'],
     packages: ['svelte', '$app/*'],
     why: 'a route reads state and places components: reach store, audio, workers and offline through a class in state',
   },
   headless: {
-    folders: ['core'],
+    folders: ['core', 'texts'],
     packages: ['node:*'],
     why: 'headless is core from a terminal: it may use core and Node, nothing of the browser',
   },

@@ -46,7 +46,7 @@ type JsonSchema = ReturnType<typeof toJsonSchema>;
 function settingsByKey(row: JsonSchema): JsonSchema {
   const { properties = {}, ...rest } = row;
   const oneOf = SETTING_NAMES.map((key) => ({
-    properties: { key: { const: key }, value: { description: SETTING_RULES[key].means } },
+    properties: { key: { const: key }, value: { description: SETTING_RULES[key].means() } },
   }));
   return { ...rest, properties, required: ['key', 'value', 'editedAt'], oneOf };
 }

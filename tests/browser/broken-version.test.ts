@@ -71,7 +71,7 @@ function brokenVersion(name: string) {
 async function openFirst(): Promise<{ app: OpenApp; deploy: (folder: string) => Promise<void> }> {
   let server = await serveOwn();
   const port = Number(new URL(server.url).port);
-  const app = await openApp({ url: server.url, expectedErrors: [/./] });
+  const app = await openApp({ url: server.url, offlineCopy: true, expectedErrors: [/./] });
   await installOffline(app.page);
   return {
     app,

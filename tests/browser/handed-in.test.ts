@@ -45,7 +45,7 @@ async function isLookedAt(page: Page): Promise<void> {
 }
 
 test('a file, a text, a link and a backup that are shared come to the screen for them, offline too', async () => {
-  const app = await openApp();
+  const app = await openApp({ offlineCopy: true });
   const { page, url } = app;
   await installOffline(page);
   await app.offline();
@@ -68,7 +68,7 @@ test('a file, a text, a link and a backup that are shared come to the screen for
 });
 
 test('a file that the system opens with the app is read; the shortcut begins the first drill of the plan', async () => {
-  const { page, context, url } = await openApp();
+  const { page, context, url } = await openApp({ offlineCopy: true });
   // the system's side of the Launch Handler API, which a browser without its window does not have
   await context.addInitScript(`
     const setConsumer = (take) => {

@@ -35,6 +35,10 @@ export interface OpenOptions {
   hasTouch?: boolean;
   /** Further command-line arguments; a browser of its own is started for them. */
   args?: string[];
+  /** Lets the app make its offline copy, which every first visit pays for; default false, for tests that are about something else. */
+  offlineCopy?: boolean;
+  /** BCP 47 tag of the reader; default en-GB. */
+  locale?: string;
   /** Console errors that this test means to cause. */
   expectedErrors?: RegExp[];
 }
@@ -74,7 +78,8 @@ function contextOptions(options: OpenOptions): BrowserContextOptions {
     permissions: options.permissions ?? [],
     hasTouch: options.hasTouch ?? false,
     ...(options.timezoneId === null ? {} : { timezoneId: options.timezoneId ?? 'Europe/London' }),
-    locale: 'en-GB',
+    locale: options.locale ?? 'en-GB',
+    serviceWorkers: options.offlineCopy ? 'allow' : 'block',
   };
 }
 

@@ -50,7 +50,7 @@ async function expectNoViolations(page: Page): Promise<void> {
 
 test('without a network, several tunes of a tunebook are found, looked at and added together', async () => {
   const server = await serveOwn();
-  const app = await openApp({ url: server.url });
+  const app = await openApp({ url: server.url, offlineCopy: true });
   const { page } = app;
   await installOffline(page);
   await server.close();

@@ -118,7 +118,7 @@ function drawnPixels(page: Parameters<typeof isUsable>[0]): Promise<number> {
 
 test('the same offline: add, drill, reload, plan, with the server gone', async () => {
   const server = await serveOwn();
-  const app = await openApp({ url: server.url, hasTouch: true });
+  const app = await openApp({ url: server.url, offlineCopy: true, hasTouch: true });
   const { page } = app;
   await installOffline(page);
   await server.close();

@@ -24,7 +24,7 @@ const NO_SUCH_SCREEN = /404|not found|no such|no screen/i;
 
 test('with the server gone and no network, every screen opens: bare, with a query, without its last slash', async () => {
   const server = await serveOwn();
-  const app = await openApp({ url: server.url });
+  const app = await openApp({ offlineCopy: true, url: server.url });
   await installOffline(app.page);
   await server.close();
   await app.offline();
@@ -41,7 +41,7 @@ test('with the server gone and no network, every screen opens: bare, with a quer
 
 test('the first visit keeps its document when the offline copy takes over, and may lose the network at once', async () => {
   const server = await serveOwn();
-  const app = await openApp({ url: server.url });
+  const app = await openApp({ offlineCopy: true, url: server.url });
   await app.page.evaluate(() => Object.assign(window, { isFirstDocument: true }));
   await installOffline(app.page);
   await server.close();
@@ -63,7 +63,7 @@ test('the first visit keeps its document when the offline copy takes over, and m
 
 test('an address that is no screen gets the words of the app, offline as well', async () => {
   const server = await serveOwn();
-  const app = await openApp({ url: server.url, expectedErrors: [/404/, /not found/i] });
+  const app = await openApp({ offlineCopy: true, url: server.url, expectedErrors: [/404/, /not found/i] });
   const words = async () => {
     const response = await app.page.goto(`${server.url}/no/such/screen/`);
     await app.page.getByText(NO_SUCH_SCREEN).first().waitFor();
@@ -78,7 +78,7 @@ test('an address that is no screen gets the words of the app, offline as well', 
 });
 
 test('after the first load nothing comes from the network, on any screen', async () => {
-  const app = await openApp();
+  const app = await openApp({ offlineCopy: true });
   await installOffline(app.page);
   const fromNetwork: string[] = [];
   app.page.on('response', (response) => {

@@ -3,7 +3,7 @@ import { installOffline, begin, button, isUsable, markNext, readKept, readPlan, 
 import { openApp } from './harness';
 
 test('why this, why this tempo: the passes that led there, from the plan and from the board, offline too', async () => {
-  const { page, url, offline } = await openApp();
+  const { page, url, offline } = await openApp({ offlineCopy: true });
   await button(page, 'Try it with the demo tunes').click();
   await readPlan(page);
   await page.locator('[data-line]').nth(1).click();

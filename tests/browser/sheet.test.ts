@@ -32,7 +32,7 @@ async function openSheet(page: Page): Promise<void> {
 }
 
 test('a whole tune goes on one page of either paper, black on white, without what is not for paper; offline', async () => {
-  const { page, url, offline } = await openApp({ colorScheme: 'dark' });
+  const { page, url, offline } = await openApp({ offlineCopy: true, colorScheme: 'dark' });
   await installOffline(page);
   await offline();
   for (const parts of [2, 5]) {

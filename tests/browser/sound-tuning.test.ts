@@ -3,7 +3,7 @@ import { openApp, type OpenApp } from './harness';
 import { button, installOffline, isUsable, readKept, readPlan, SLOW, soon } from './learner';
 
 async function openWithDemo(): Promise<OpenApp> {
-  const app = await openApp({ hasTouch: true });
+  const app = await openApp({ offlineCopy: true, hasTouch: true });
   await button(app.page, 'Try it with the demo tunes').click();
   await readPlan(app.page);
   return app;

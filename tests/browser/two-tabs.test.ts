@@ -1,5 +1,6 @@
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
+import { cell, fret, held, openMeasure } from './editor';
 import { openApp } from './harness';
 import { addTune, begin, button, isUsable, markNext, readKept, readPlan, SLOW, soon } from './learner';
 
@@ -126,4 +127,39 @@ test('two tabs edit one tune and drill in one sitting, and neither loses anythin
   const { sitting, sittings, passes } = await readKept(here);
   expect([sitting.length, sittings.length]).toEqual([1, 0]);
   expect(passes.length).toBeGreaterThan(before);
+});
+
+test('two tabs write one measure: the other’s save is followed, and what was not saved is set aside, not lost', async () => {
+  const { page: here, context } = await openApp({ path: '/add/' });
+  await addTune(here, { title: 'Two Pens' });
+  const there = await context.newPage();
+  await there.goto(here.url());
+  for (const page of [here, there]) await openMeasure(page, 0);
+
+  const write = async (page: Page, number: number) => {
+    await page.bringToFront();
+    await cell(page, /^beat one, first string/).click();
+    await fret(page, number).click();
+    await cell(page, new RegExp(`^beat one, first string: strike fret ${number}`)).waitFor(SLOW);
+  };
+  const first = async () => (await held(here))[0]?.[0];
+  await write(here, 2);
+  await button(here, 'Save').click();
+  await soon(first).toBe('0/1 1:2 strike');
+  // nothing was written there: it shows what the book holds now
+  await cell(there, /^beat one, first string: strike fret 2/).waitFor(SLOW);
+
+  await write(there, 7);
+  await write(here, 5);
+  await button(here, 'Save').click();
+  await soon(first).toBe('0/1 1:5 strike');
+  await cell(there, /^beat one, first string: strike fret 5/).waitFor(SLOW);
+  await there.getByText('What you wrote is set aside.').waitFor(SLOW);
+  await there.bringToFront();
+  await button(there, 'Write it here').click();
+  await cell(there, /^beat one, first string: strike fret 7/).waitFor(SLOW);
+  expect(await first()).toBe('0/1 1:5 strike');
+  await button(there, 'Save').click();
+  await soon(first).toBe('0/1 1:7 strike');
+  await cell(here, /^beat one, first string: strike fret 7/).waitFor(SLOW);
 });

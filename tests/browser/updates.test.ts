@@ -66,7 +66,7 @@ const isTold = (page: Page, words: string[]) =>
 test('the first visit is told once that all is here; a new version waits for a yes, then every tab hears of it', async () => {
   const folder = await copyOfBuild();
   const server = await serveOwn({ folder });
-  const app = await openApp({ url: server.url, path: BARE, expectedErrors: [/favicon/] });
+  const app = await openApp({ offlineCopy: true, url: server.url, path: BARE, expectedErrors: [/favicon/] });
   await register(app.page);
   await isTold(app.page, ['ready']);
 
@@ -91,7 +91,7 @@ test('the first visit is told once that all is here; a new version waits for a y
 
 test('accepting when nothing waits says so', async () => {
   const server = await serveOwn({ folder: await copyOfBuild() });
-  const app = await openApp({ url: server.url, path: BARE, expectedErrors: [/favicon/] });
+  const app = await openApp({ offlineCopy: true, url: server.url, path: BARE, expectedErrors: [/favicon/] });
   await register(app.page);
   await isTold(app.page, ['ready']);
   await expect(app.page.evaluate(() => window.offline?.acceptUpdate())).rejects.toThrow(

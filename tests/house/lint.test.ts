@@ -184,3 +184,33 @@ describe('text made into markup or code is refused', () => {
     expect(found.some(({ rule }) => /no-restricted-syntax|no-at-html-tags/.test(rule ?? ''))).toBe(true);
   });
 });
+
+describe('a text outside src/lib/texts', () => {
+  const texts = async (file: string, code: string) =>
+    (await complaints(file, code)).filter(({ rule }) => rule === 'texts/texts-in-one-place').length;
+
+  test.each([
+    ['src/lib/core/plan/a.ts', "export const a = () => 'Nothing to plan.';\n", 1],
+    ['src/lib/core/plan/a.ts', 'export const a = (n: number) => `Only ${n} measures are left of it`;\n', 1],
+    ['src/lib/store/a.ts', "export const a = () => new Trouble('full', 'The device is full.');\n", 1],
+    ['src/lib/ui/A.svelte', '<p>gone</p>\n', 1],
+    ['src/lib/ui/A.svelte', '<button type="button" aria-label="Close"></button>\n', 1],
+    ['src/lib/ui/A.svelte', '<Stepper label="Goal tempo" />\n', 1],
+    // names in records, in markup and in code, what only programmers read, and the app's own name
+    ['src/lib/core/plan/a.ts', "export const kind = 'new figure';\n", 0],
+    [
+      'src/lib/core/plan/a.ts',
+      "export const a = () => new Error('The plan has no lines to choose from.');\n",
+      0,
+    ],
+    [
+      'src/lib/core/notation/a.ts',
+      'export const a = (n: number) => `<direction placement="${n} above all"/>`;\n',
+      0,
+    ],
+    ['src/lib/ui/A.svelte', '<p class="small soft num">Phrasewright</p>\n', 0],
+    ['src/lib/texts/a.ts', "export const a = 'Nothing to plan.';\n", 0],
+  ])('%s: %s', async (file, code, count) => {
+    expect(await texts(file, code)).toBe(count);
+  });
+});

@@ -1,5 +1,6 @@
 import type { SoundCommand, SoundEvent, SoundRenderer } from '$lib/core/rhythm/sound-render';
 import { FADE_SEC } from '$lib/core/rhythm/voice';
+import { say } from '$lib/texts/sound-device';
 import { newRenderer } from './new-renderer';
 import type { OutputClock } from './output-clock';
 import { closeContext, wakeContext, type OutputListener, type SoundOutput } from './sound-output';
@@ -17,8 +18,7 @@ const SUSPEND_MS = 15;
 
 /** Where there is no audio worklet: the same renderer, run by the page ahead of time; each chunk starts on the audio clock. */
 export class LookAheadOutput implements SoundOutput {
-  readonly notice =
-    'This browser cannot keep the click apart from the page: a click may drop out while the page is busy.';
+  readonly notice = say.weakClick;
   listener: OutputListener | null = null;
   readonly #context: AudioContext;
   readonly #renderer: SoundRenderer;

@@ -1,3 +1,4 @@
+import { say } from '$lib/texts/sound-device';
 import { LookAheadOutput } from './look-ahead-output';
 import { wakeContext, type SoundOutput } from './sound-output';
 import { WorkletOutput } from './worklet-output';
@@ -13,15 +14,13 @@ export class ClickUnavailable extends Error {
  */
 export async function openOutput(): Promise<SoundOutput> {
   if (typeof AudioContext === 'undefined') {
-    throw new ClickUnavailable('This browser cannot play the click. You can still drill without it.');
+    throw new ClickUnavailable(say.noClick);
   }
   const context = openContext();
   try {
     // before the first await: a browser may count the gesture as spent after it
     if (!(await wakeContext(context))) {
-      throw new ClickUnavailable(
-        'The browser keeps the sound off. Touch the screen once, then start the click again.',
-      );
+      throw new ClickUnavailable(say.soundOff);
     }
     return await outputFor(context);
   } catch (error) {
@@ -38,9 +37,7 @@ async function outputFor(context: AudioContext): Promise<SoundOutput> {
   try {
     return await WorkletOutput.open(context);
   } catch {
-    throw new ClickUnavailable(
-      'The click could not be loaded. Open the page again, or drill without the click.',
-    );
+    throw new ClickUnavailable(say.notLoaded);
   }
 }
 
@@ -48,8 +45,6 @@ function openContext(): AudioContext {
   try {
     return new AudioContext({ latencyHint: 'balanced' });
   } catch {
-    throw new ClickUnavailable(
-      'This device has no sound to give at the moment. You can still drill without the click.',
-    );
+    throw new ClickUnavailable(say.noSound);
   }
 }

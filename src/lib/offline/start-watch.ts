@@ -1,21 +1,16 @@
-import { getNewest, stepBack, type NewestAnswer } from './newest-version';
+import { language, say } from '../texts/start';
+import { getNewest, stepBack } from './newest-version';
 import { readVersions } from './versions';
 
 /**
  * Runs before the app, from the file that starts it: when nothing of the app appears, it says so and offers the ways
- * out of a damaged copy or a broken version. It uses nothing that the app loads.
+ * out of a damaged copy or a broken version. It uses nothing that the app loads, and has its texts in every language.
  */
 
 /** After something failed; a start that only stumbled is over by then. */
 const AFTER_ERROR_MS = 1500;
 /** Without any failure: longer than a first load takes on a slow network. */
 const AFTER_SILENCE_MS = 30_000;
-
-const SAYS: Record<Exclude<NewestAnswer, 'reload'>, string> = {
-  none: 'There is no newer version yet, and the files here are whole.',
-  'no network': 'The server cannot be reached. Connect to the network, then try again.',
-  drill: 'A drill is open in another tab. End it there first.',
-};
 
 const home = document.getElementById('app');
 
@@ -36,27 +31,20 @@ async function show(): Promise<void> {
   status.setAttribute('role', 'status');
   const ways = made('p', 'acts');
   ways.append(
-    way('Try again', status, () => Promise.resolve(reload())),
-    way('Get the newest version', status, async () => {
+    way(say.tryAgain, status, () => Promise.resolve(reload())),
+    way(say.getNewest, status, async () => {
       const answer = await getNewest();
-      return answer === 'reload' ? reload() : SAYS[answer];
+      return answer === 'reload' ? reload() : say.newest[answer];
     }),
   );
   if (canStepBack) {
-    ways.append(
-      way('Use the version before', status, async () =>
-        (await stepBack()) ? reload() : 'The version before is not on this device any more.',
-      ),
-    );
+    ways.append(way(say.stepBack, status, async () => ((await stepBack()) ? reload() : say.noVersionBefore)));
   }
   const page = made('main', 'page');
   page.id = ID;
-  page.append(
-    made('h1', 'top', 'Phrasewright did not start'),
-    made('p', '', 'Your book is as it was: it is kept apart from the program.'),
-    ways,
-    status,
-  );
+  // the page itself says the language of the app only once that has started
+  page.lang = language;
+  page.append(made('h1', 'top', say.title), made('p', '', say.safe), ways, status);
   home.append(page);
   new MutationObserver(() => {
     if (hasStarted()) page.remove();
@@ -85,7 +73,7 @@ function way(text: string, status: HTMLElement, act: () => Promise<string>): HTM
   button.type = 'button';
   button.addEventListener('click', () => {
     button.disabled = true;
-    status.textContent = 'One moment …';
+    status.textContent = say.moment;
     void act().then((said) => {
       status.textContent = said;
       button.disabled = false;

@@ -15,6 +15,7 @@ import type { Standing } from '$lib/core/practice/standing';
 import type { Moment } from '$lib/core/time/moment';
 import type { Passage, PassageKey } from '$lib/core/tune/passage';
 import type { Id, Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/app';
 import type { BackupNotebook } from '$lib/store/backup-notes';
 import type {
   AsideRow,
@@ -139,17 +140,14 @@ export class App {
 
   #giveWay(): void {
     this.phase = 'trouble';
-    this.trouble = {
-      what: 'A newer version of Phrasewright has opened the book in another tab. Reload this page to go on here.',
-      safe: 'Every marked pass is in the book.',
-    };
+    this.trouble = { what: say.newerElsewhere, safe: say.marksKept };
   }
 
   #fail(error: unknown): void {
     this.phase = 'trouble';
     this.trouble = isStoreTrouble(error)
       ? { what: error.message, safe: error.safe }
-      : { what: `The book could not be opened: ${sentence(error)}`, safe: 'Nothing in it was changed.' };
+      : { what: say.notOpened(sentence(error)), safe: say.contentsUnchanged };
   }
 
   /** The store; screens reach it through the methods below. Throws before `open` has finished. */
@@ -434,7 +432,7 @@ export class App {
   }
 
   #sayStale(error: unknown): void {
-    this.notice = `What is shown may be out of date: ${sentence(error)} Nothing in the book was changed.`;
+    this.notice = say.stale(sentence(error));
   }
 
   /** Reads again what another tab, or this one, has changed. */

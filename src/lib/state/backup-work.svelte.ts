@@ -1,5 +1,6 @@
 import type { BookCounts } from '$lib/core/book/book';
 import { BOOK_NAME } from '$lib/store/book-name';
+import { say } from '$lib/texts/backup-work';
 import type { BackupJobs, BackupProgress } from '$lib/workers/backup-mail';
 import { app, sentence } from './app.svelte';
 import { backupJob } from './backup-job';
@@ -33,14 +34,6 @@ export type BackupOutcome =
   | { kind: 'not sent'; name: string }
   | { kind: 'merged'; added: Added }
   | { kind: 'stopped' };
-
-const STAGE_WORDS: Readonly<Record<BackupProgress['stage'], string>> = {
-  writing: 'Writing',
-  'reading back': 'Reading it back',
-  reading: 'Reading',
-  merging: 'Merging',
-  copying: 'Bringing the second copy up to date',
-};
 
 /**
  * Backups made, checked and merged by a worker, one at a time. The work goes on when the learner leaves the screen that began
@@ -158,7 +151,7 @@ export class BackupWork {
   }
 
   readonly #tell = ({ stage, share }: BackupProgress): void => {
-    this.busy = { what: STAGE_WORDS[stage], share, canStop: stage !== 'copying' };
+    this.busy = { what: say.stages[stage], share, canStop: stage !== 'copying' };
   };
 
   async #attempt(
@@ -166,7 +159,7 @@ export class BackupWork {
     work: (signal: AbortSignal) => Promise<BackupOutcome | null>,
   ): Promise<void> {
     if (this.busy) return;
-    this.busy = { what: 'Beginning', share: 0, canStop: false };
+    this.busy = { what: say.begins, share: 0, canStop: false };
     [this.failure, this.outcome] = [null, null];
     const { signal } = (this.#work = new AbortController());
     try {

@@ -1,5 +1,6 @@
 import demoUrl from '../../../sample-data/demo-book.json?url';
 import { practiceDay } from '$lib/core/time/practice-day';
+import { say } from '$lib/texts/app';
 import { app, sentence } from './app.svelte';
 import { momentNow } from './clock';
 
@@ -14,10 +15,9 @@ async function loadDemo(): Promise<void> {
     import('$lib/core/book/demo'),
     fetch(demoUrl),
   ]);
-  if (!response.ok)
-    throw new Error('The demo tunes are not on this device yet. Open the app once with a network.');
+  if (!response.ok) throw new Error(say.noDemo);
   const reading = readBackup(await response.text());
-  if (!reading.ok) throw new Error(`The demo tunes could not be read: ${reading.damage.join(' ')}`);
+  if (!reading.ok) throw new Error(say.badDemo(reading.damage.join(' ')));
   const last = reading.book.sittings.reduce((latest, sitting) => Math.max(latest, practiceDay(sitting)), 0);
   await app.mergeIn(shiftBook(reading.book, practiceDay(momentNow()) - 1 - last));
 }

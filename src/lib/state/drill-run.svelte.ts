@@ -20,6 +20,7 @@ import { passageName } from '$lib/core/tune/passage-name';
 import { passageStretches, type Stretch } from '$lib/core/tune/places';
 import type { Id, Tune } from '$lib/core/tune/tune';
 import type { OpenSitting } from '$lib/store/book-store';
+import { say } from '$lib/texts/sound-device';
 import { app, sentence } from './app.svelte';
 import { logMoment } from './clock';
 import type { DrillOrder } from './drill-link';
@@ -203,7 +204,7 @@ export class DrillRun {
       keepDrillUnderWay(this.#drill.sittingId, this.order);
     } catch (error) {
       this.phase = 'look';
-      this.refusal = `The drill could not begin: ${sentence(error)}`;
+      this.refusal = say.drillRefused(sentence(error));
       return;
     }
     // it may have been paused or ended meanwhile

@@ -1,17 +1,15 @@
 import { MidiPresses } from '$lib/core/practice/midi-press';
+import { say } from '$lib/texts/sound-device';
 
 /** What came of asking for the MIDI devices, as a sentence. */
 export async function askForMidi(): Promise<string> {
-  if (!('requestMIDIAccess' in navigator))
-    return 'This browser has no MIDI. A pedal that sends keys works all the same.';
+  if (!('requestMIDIAccess' in navigator)) return say.noMidi;
   try {
     const { inputs } = await navigator.requestMIDIAccess();
-    const names = [...inputs.values()].map(({ name }) => name ?? 'a device without a name');
-    if (names.length === 0)
-      return 'Allowed, but no MIDI device is plugged in. Plug it in, and it works at the next drill.';
-    return `Each press is a touch now: ${names.join(', ')}.`;
+    const names = [...inputs.values()].map(({ name }) => name ?? say.nameless);
+    return names.length === 0 ? say.noMidiDevice : say.midiWorks(names.join(', '));
   } catch {
-    return 'The browser does not allow MIDI here. Allow it in the site’s settings, then try again.';
+    return say.midiRefused;
   }
 }
 

@@ -1,3 +1,5 @@
+import { say } from '$lib/texts/share';
+
 /** Long enough for the slowest browser to have begun the download. */
 const ADDRESS_KEPT_MS = 60_000;
 
@@ -34,18 +36,12 @@ export async function send(file: File): Promise<'sent' | 'left' | 'saved'> {
   }
 }
 
-const WHAT_BECAME = {
-  sent: 'Handed on.',
-  left: 'Not sent.',
-  saved: 'Saved as a file.',
-} as const;
-
 /**
  * A file through the share sheet where there is one that takes it, else as a download. Resolves with what became of it, in
  * a sentence. Call it within a user gesture.
  */
 export async function handOut(file: File): Promise<string> {
-  if (canSend(file)) return WHAT_BECAME[await send(file)];
+  if (canSend(file)) return say.became[await send(file)];
   download(file);
-  return WHAT_BECAME.saved;
+  return say.became.saved;
 }

@@ -9,6 +9,7 @@ import { passageName } from '$lib/core/tune/passage-name';
 import type { ReferenceTone } from '$lib/core/tune/retune';
 import type { StringNumber } from '$lib/core/tune/tuning';
 import type { Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/sound-device';
 import { app, sentence } from './app.svelte';
 import type { SoundDevice } from './sound-device.svelte';
 
@@ -149,7 +150,7 @@ export class Hearing {
     else if (
       !this.#player?.hear(this.#played(task.heard), this.choices.times === 'once' ? 'once' : 'looped')
     ) {
-      this.refusal = 'This passage is no longer in the tune.';
+      this.refusal = say.passageGone;
       return this.#end();
     }
     this.#device.setPlaying(true);
@@ -200,7 +201,7 @@ function isWithoutTab({ tune, passage }: HeardPassage): boolean {
 }
 
 function titleOf(task: Task): { title: string; detail: string } {
-  if (task.kind === 'tone') return { title: task.tune.title, detail: `Tuning up: ${task.tone.name}` };
+  if (task.kind === 'tone') return { title: task.tune.title, detail: say.tuningUp(task.tone.name) };
   const { tune, passage } = task.heard;
   return { title: tune.title, detail: passageName(tune, passage) };
 }

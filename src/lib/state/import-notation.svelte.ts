@@ -6,6 +6,7 @@ import type { Meter } from '$lib/core/rhythm/meter';
 import { makeTune, type TuneDraft } from '$lib/core/tune/make-tune';
 import { COMMON_TUNINGS, type Tuning } from '$lib/core/tune/tuning';
 import type { Id, Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/import-work';
 import { NotationClient } from '$lib/workers/notation-client';
 import type { NotationListing } from '$lib/workers/notation-mail';
 import { app, sentence } from './app.svelte';
@@ -46,7 +47,7 @@ export class NotationImport {
   async openFile(file: File): Promise<void> {
     if (file.size > NOTATION_BYTES_MAX) {
       this.startOver();
-      this.trouble = `This file is larger than ${NOTATION_BYTES_MAX / 1_000_000} MB, more than any tunebook. It was not opened.`;
+      this.trouble = say.tooLarge(NOTATION_BYTES_MAX / 1_000_000);
       return;
     }
     await this.#open(async () => new Uint8Array(await file.arrayBuffer()), file.name);
@@ -120,9 +121,9 @@ export class NotationImport {
       }
       this.phase = 'added';
     } catch (error) {
-      const said =
-        added.length === 0 ? 'Nothing was added' : `Only ${added.length} of ${drafts.length} were added`;
-      this.trouble = `${said}: ${sentence(error)}`;
+      const why = sentence(error);
+      const count = added.length;
+      this.trouble = count === 0 ? say.notAdded(why) : say.someAdded(count, drafts.length, why);
     }
     this.added = [...this.added, ...added];
     return added.length;
@@ -162,7 +163,7 @@ export class NotationImport {
     const { meter, voice } = options;
     const { reading, voices } = await this.#client.read(signal, index, options);
     if (reading.parts.length === 0) {
-      throw new Error(reading.warnings[0]?.message ?? 'Nothing in this tune could be read.');
+      throw new Error(reading.warnings[0]?.message ?? say.nothingRead);
     }
     const draft = draftOfReading(reading, {
       title: this.#titleOf(this.listing?.entries[index]),

@@ -16,7 +16,7 @@ import { firstStep, redo, step, undo, type UndoSteps } from '$lib/core/notation/
 import { compare, equal, ZERO, type Rational } from '$lib/core/rhythm/rational';
 import { beatOf, type Meter } from '$lib/core/rhythm/meter';
 import { changeMeasure, type MeasureChange } from '$lib/core/tune/change-measure';
-import { shownFigure } from '$lib/core/tune/layer-figures';
+import { boardMeasures, shownFigure } from '$lib/core/tune/layer-figures';
 import { FRET_MAX } from '$lib/core/tune/limits';
 import type { MelodyNote } from '$lib/core/tune/melody';
 import { passesAfter, type PassesAfter } from '$lib/core/tune/passes-after';
@@ -52,6 +52,8 @@ export class MeasureEditor {
   readonly #keeper: DraftKeeper;
   #steps = $state.raw(firstStep<MeasureWriting>({ beats: 1, strikes: null, labels: [] }));
   #saved = $state.raw<MeasureWriting>({ beats: 1, strikes: null, labels: [] });
+  /** What is on its way into the book from here. */
+  #sent: MeasureWriting | null = null;
   #grains = $state.raw<readonly Grain[]>([]);
   #onset = $state.raw<Rational>(ZERO);
   #digit: { value: number; atMs: number } | null = null;
@@ -76,12 +78,11 @@ export class MeasureEditor {
     this.#meter = tune.meter;
     this.#setup = tune;
     this.#keeper = new DraftKeeper(this.at);
-    const { id, beats, strikes, melody } = figureOf(tune, layerId, measure);
-    this.#saved = { beats, strikes, ...(melody && { melody }), labels: measure.labels ?? [] };
+    this.#saved = heldIn(tune, layerId, measure);
     this.#steps = firstStep(this.#saved);
     this.isTakenUp = draft !== null && this.#takeDraft(draft);
     this.#fitGrains([]);
-    void this.#countPasses(id);
+    void this.#countPasses(figureOf(tune, layerId, measure).id);
   }
 
   // --- where --------------------------------------------------------------------------------------------
@@ -204,6 +205,21 @@ export class MeasureEditor {
     );
   }
 
+  // --- another window ------------------------------------------------------------------------------------
+
+  /** Takes in what the book holds by now. What was written here on something else is set aside, never saved over it. */
+  follow(tune: Tune, measure: Measure): void {
+    const held = heldIn(tune, this.at.layerId, measure);
+    this.#meter = tune.meter;
+    this.#setup = tune;
+    if (isSameWriting(held, this.#saved) || (this.#sent && isSameWriting(held, this.#sent))) return;
+    if (this.isChanged && !isSameWriting(held, this.writing)) this.aside = this.writing;
+    this.#saved = held;
+    this.#steps = firstStep(held);
+    this.#fitGrains([]);
+    this.#keepDraft();
+  }
+
   // --- the draft ----------------------------------------------------------------------------------------
 
   /** Shows again what was set aside, as far as the measure has room for it. */
@@ -262,15 +278,34 @@ export class MeasureEditor {
     return { layerId, measureId, content: { beats, strikes, ...(melody && { melody }) }, scope };
   }
 
-  /** Writes it into the book; rejects when the book refuses it, and the draft stays. */
-  async save(scope: MeasureChange['scope']): Promise<void> {
+  /**
+   * Writes it into the book; rejects when the book refuses it, and the draft stays. False when another window had saved the
+   * measure in the meantime: then what was written here is set aside.
+   */
+  async save(scope: MeasureChange['scope']): Promise<boolean> {
     const { writing } = this;
     const { tuneId, layerId, measureId } = this.at;
-    await app.updateTune(tuneId, (tune) => this.preview(tune, scope));
+    const held = (tune: Tune): MeasureWriting | null => {
+      const measure = boardMeasures(tune).find(({ id }) => id === measureId);
+      return measure ? heldIn(tune, layerId, measure) : null;
+    };
+    try {
+      await app.updateTune(tuneId, (tune) => {
+        const before = held(tune);
+        if (before && !isSameWriting(before, this.#saved)) return tune;
+        const written = this.preview(tune, scope);
+        this.#sent = held(written);
+        return written;
+      });
+      if (!this.#sent) return false;
+    } finally {
+      this.#sent = null;
+    }
     this.#saved = writing;
     this.#keepDraft();
     const tune = app.tune(tuneId);
     if (tune) await this.#countPasses(shownFigure(tune, layerId, measureId));
+    return true;
   }
 
   async #countPasses(figureId: Id): Promise<void> {
@@ -288,6 +323,11 @@ export class MeasureEditor {
 
 function takenOnsets({ strikes, labels, melody = [] }: MeasureWriting): Rational[] {
   return [...(strikes ?? []), ...labels, ...melody].map(({ onset }) => onset);
+}
+
+function heldIn(tune: Tune, layerId: Id, measure: Measure): MeasureWriting {
+  const { beats, strikes, melody } = figureOf(tune, layerId, measure);
+  return { beats, strikes, ...(melody && { melody }), labels: measure.labels ?? [] };
 }
 
 function isSameWriting(a: MeasureWriting, b: MeasureWriting): boolean {

@@ -1,5 +1,6 @@
 import type { Score } from '$lib/core/notation/score';
 import type { Id, Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/share';
 import { handOut } from './hand-out-file';
 
 type OutFormat = 'musicxml' | 'abc' | 'tab' | 'midi';
@@ -53,13 +54,8 @@ async function ofScore(load: () => Promise<(score: Score) => string | Uint8Array
   return (tune, layerId) => ({ content: write(scoreOfTune(tune, layerId)) });
 }
 
-/** The formats as the learner chooses among them. */
-export const OUT_FORMATS = [
-  { format: 'musicxml', name: 'MusicXML', what: 'notes and tab, for a score program' },
-  { format: 'abc', name: 'ABC', what: 'the melody as text' },
-  { format: 'tab', name: 'Typed tab', what: 'the tab as text, to read anywhere' },
-  { format: 'midi', name: 'MIDI', what: 'the sound as it is played' },
-] as const satisfies readonly { format: OutFormat; name: string; what: string }[];
+/** The formats in the order in which the learner chooses among them. */
+export const OUT_FORMATS: readonly OutFormat[] = ['musicxml', 'abc', 'tab', 'midi'];
 
 /**
  * One layer of a tune as a file, through the share sheet where there is one that takes it, else as a download. Resolves
@@ -73,7 +69,7 @@ export async function handOutNotation(tune: Tune, layerId: Id, format: OutFormat
     const content = typeof written.content === 'string' ? written.content : new Uint8Array(written.content);
     return await handOut(new File([content], notationName(tune.title) + ending, { type }));
   } catch {
-    return 'The file could not be made. The tune is safe; reload the page and try again.';
+    return say.notMade;
   }
 }
 

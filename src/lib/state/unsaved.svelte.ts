@@ -1,6 +1,7 @@
 import { isMuch, tunesSince, type Unsaved } from '$lib/core/book/backup-due';
 import type { Moment } from '$lib/core/time/moment';
 import type { BackupNotes } from '$lib/store/backup-notes';
+import { say } from '$lib/texts/backup-work';
 import type { WrittenBackup } from '$lib/workers/backup-mail';
 import { app } from './app.svelte';
 
@@ -39,8 +40,7 @@ class UnsavedWork {
     const { sittings } = await app.backups.read();
     const written = await write();
     if (written.damage.length > 0) {
-      const faults = written.damage.slice(0, 3).join('; ');
-      throw new Error(`The backup was written, but it does not read back whole: ${faults}.`);
+      throw new Error(say.notWhole(written.damage.slice(0, 3).join('; ')));
     }
     await app.backups.noteSaved(now.at, sittings);
     await this.refresh();

@@ -4,6 +4,7 @@ import { isDemo } from '$lib/core/book/demo';
 import { isSettingRow, type SettingName, type SettingRow, type SettingRowOf } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/book';
 import { tuneRows, type TuneRow } from './change-tune';
 import { BackupNotebook } from './backup-notes';
 import { BOOK_NAME } from './book-name';
@@ -170,7 +171,7 @@ export class BookStore {
   }
 
   async putSetting<Name extends SettingName>(row: SettingRowOf<Name>): Promise<void> {
-    if (!isSettingRow(row)) throw damagedTrouble('The setting was not saved', [`${row.key} cannot be that`]);
+    if (!isSettingRow(row)) throw damagedTrouble('setting', [say.wrongSetting(row.key)]);
     await this.#copies.change(
       ['settings'],
       async () => {
@@ -198,7 +199,7 @@ export class BookStore {
    * sealed first, as of the last thing done in it.
    */
   async joinSitting(sitting: Sitting, isOver: (open: OpenSitting) => boolean): Promise<OpenSitting> {
-    if (!isSitting(sitting)) throw damagedTrouble('The sitting was not begun', ['it is not a sitting']);
+    if (!isSitting(sitting)) throw damagedTrouble('sitting', [say.wrong.sitting]);
     return await this.#copies.locked(async () => {
       const open = await this.openSitting();
       if (open && (open.sitting.id === sitting.id || !isOver(open))) return open;
@@ -210,7 +211,7 @@ export class BookStore {
   }
 
   async beginDrill(drill: Drill): Promise<void> {
-    if (!isDrill(drill)) throw damagedTrouble('The drill was not begun', ['it is not a drill']);
+    if (!isDrill(drill)) throw damagedTrouble('drill', [say.wrong.drill]);
     const { sitting: open, drills, passes } = this.#db;
     await inPlainWords(() =>
       this.#db.transaction('rw', [open, drills, passes], async () => {
@@ -228,7 +229,7 @@ export class BookStore {
    * the sealed one.
    */
   async record(entry: LogEntry): Promise<void> {
-    if (!isEntry(entry)) throw damagedTrouble('The mark was not saved', ['it is not an entry of the log']);
+    if (!isEntry(entry)) throw damagedTrouble('mark', [say.wrong.mark]);
     const sittingId = this.#sittingOfDrill.get(entry.drillId);
     const noted = sittingId && this.#copies.mirror((copy) => copy.noteEntry(sittingId, entry));
     const [foundId] = await Promise.all([inPlainWords(() => this.#addEntry(entry)), noted]);
@@ -248,7 +249,7 @@ export class BookStore {
       const row = await drills.get({ id: entry.drillId });
       if (!row) return null;
       if (entry.kind === 'correction' && !(await passes.get({ id: entry.passId }))) {
-        throw damagedTrouble('The mark was not changed', ['its pass is not in this sitting']);
+        throw damagedTrouble('newMark', [say.wrong.newMark]);
       }
       const known = await passes.get({ id: entry.id });
       if (!known) await passes.add({ id: entry.id, entry });
@@ -433,6 +434,6 @@ export class BookStore {
 
 function changedSitting<T extends Sitting>(sitting: T, change: SittingChange): T {
   const changed = { ...sitting, ...change(sitting) };
-  if (!isSitting(changed)) throw damagedTrouble('The change was not saved', ['it makes no sitting']);
+  if (!isSitting(changed)) throw damagedTrouble('change', [say.wrong.change]);
   return changed;
 }

@@ -1,4 +1,5 @@
 import type { Id, Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/book';
 import type { BookDatabase } from './database';
 import { isTune } from './row-shapes';
 import { damagedTrouble } from './sentences';
@@ -15,14 +16,14 @@ export async function tuneRows(db: BookDatabase): Promise<TuneRow> {
   const { checkTune } = await import('$lib/core/book/schema');
   async function put(tune: Tune): Promise<Tune> {
     const checked = checkTune(tune);
-    if (!checked.ok) throw damagedTrouble('The tune was not saved', checked.damage);
+    if (!checked.ok) throw damagedTrouble('tune', checked.damage);
     await keepAsideBefore(db, { tunes: [tune.id] });
     await db.tunes.put(tune);
     return tune;
   }
   async function change(id: Id, edit: (tune: Tune) => Tune): Promise<Tune> {
     const tune = await db.tunes.get(id);
-    if (!isTune(tune)) throw damagedTrouble('The tune was not saved', ['the book does not hold it']);
+    if (!isTune(tune)) throw damagedTrouble('tune', [say.wrong.tune]);
     return put(edit(tune));
   }
   return { put, change };

@@ -3,6 +3,7 @@ import { Dexie } from 'dexie/dist/modern/dexie.min.mjs';
 import type { SettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/book';
 import { declareVersions, SCHEMA_VERSION } from './migrations';
 import { inPlainWords, StoreTrouble } from './trouble';
 
@@ -51,11 +52,7 @@ export type BookDatabase = Dexie & {
 export async function openDatabase(name: string, onSuperseded: () => void): Promise<BookDatabase> {
   // Dexie would open a database of a later version all the same, and add the tables that it misses
   if ((await inPlainWords(() => versionOnDisk(name))) > SCHEMA_VERSION * DEXIE_FACTOR) {
-    throw new StoreTrouble(
-      'newer',
-      'This book was last opened by a newer version of Phrasewright. Reload the page to get that version.',
-      'The book was not touched.',
-    );
+    throw new StoreTrouble('newer', say.newer, say.untouched);
   }
   const db = new Dexie(name, {
     chromeTransactionDurability: 'strict',
@@ -88,7 +85,7 @@ function versionOnDisk(name: string): Promise<number> {
     request.onerror = (event) => {
       event.preventDefault();
       if (isNew) resolve(0);
-      else reject(request.error ?? new Error('The browser opens no database, and does not say why.'));
+      else reject(request.error ?? new Error(say.silentBrowser));
     };
   });
 }
@@ -99,13 +96,7 @@ function openOrGiveUp(db: BookDatabase): Promise<unknown> {
     db.on('blocked', () => {
       timer ??= setTimeout(() => {
         db.close();
-        reject(
-          new StoreTrouble(
-            'blocked',
-            'Another tab holds an older version of the book open. Close the other tabs of Phrasewright, then reload.',
-            'The book was not touched.',
-          ),
-        );
+        reject(new StoreTrouble('blocked', say.olderTab, say.untouched));
       }, BLOCKED_MS);
       return false;
     });

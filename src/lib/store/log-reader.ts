@@ -1,6 +1,7 @@
 import type { SealedSitting } from '$lib/core/practice/records';
 import type { FoldHead, KeptFold } from '$lib/core/progress/kept-fold';
 import type { Tune } from '$lib/core/tune/tune';
+import { say } from '$lib/texts/book';
 import { FOLD_HEAD, FOLD_PART, isFoldHead, isFoldPart, LOG_REVISION } from './fold-rows';
 import { isSealed, isTune } from './row-shapes';
 
@@ -182,7 +183,7 @@ function eachRow(
 function settled<T>(request: IDBRequest<T>): Promise<T> {
   return new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error ?? new Error('The browser does not say why it failed'));
+    request.onerror = () => reject(request.error ?? new Error(say.noReason));
   });
 }
 

@@ -34,7 +34,7 @@ export type BookPieces = () => Iterable<Book>;
 /** A book from the outside as one piece. Throws a StoreTrouble when any record is not sound. */
 export function checkedPieces(book: Book): BookPieces {
   const checked = checkBook(book);
-  if (!checked.ok) throw damagedTrouble('The book was not taken in', checked.damage);
+  if (!checked.ok) throw damagedTrouble('book', checked.damage);
   return () => [checked.value];
 }
 

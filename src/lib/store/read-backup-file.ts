@@ -2,6 +2,7 @@ import { readBackup } from '$lib/core/book/backup';
 import { BackupReader, bookPieces } from '$lib/core/book/backup-reader';
 import { bookCounts, type Book, type BookCounts } from '$lib/core/book/book';
 import { WHOLE_CHARACTERS_MAX } from '$lib/core/book/limits';
+import { say } from '$lib/texts/backup-file';
 import { textsAtOnce, textsOf } from './pack';
 
 /** What a file holds. `checksum`: `null` for one that could only be read whole. */
@@ -43,7 +44,7 @@ export async function piecesOf(
   if (checksum !== null) return () => bookPieces(textsAtOnce(file, onBytes), checksum);
   const text = await wholeText(file, onBytes);
   const reading = text === null ? null : readBackup(text);
-  if (!reading?.ok) throw new Error('The file was changed after it had been read. Choose it again.');
+  if (!reading?.ok) throw new Error(say.changedSince);
   return () => [reading.book];
 }
 
@@ -80,7 +81,7 @@ async function eachText(
     return null;
   } catch (error) {
     if (stop) throw (stop as { reason: unknown }).reason;
-    if (error instanceof TypeError) return 'the packed file is damaged, or was cut short';
-    return 'the device did not hand the file out: choose it again';
+    if (error instanceof TypeError) return say.packedDamage;
+    return say.notHandedOut;
   }
 }

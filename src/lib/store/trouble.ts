@@ -1,3 +1,5 @@
+import { say } from '$lib/texts/book';
+
 /**
  * - `full`: the device or the browser's share of it is full;
  * - `refused`: the browser keeps nothing here (a private window, storage switched off);
@@ -21,8 +23,6 @@ export class StoreTrouble extends Error {
   }
 }
 
-const SAFE = 'Everything that was saved before is safe.';
-
 /** Any error of IndexedDB or of the file system as a StoreTrouble; other errors as they are. */
 export function troubleOf(error: unknown): unknown {
   if (error instanceof StoreTrouble || !(error instanceof Error)) return error;
@@ -30,15 +30,8 @@ export function troubleOf(error: unknown): unknown {
   const names = [error.name, innerName(error)];
   const is = (...wanted: string[]): boolean => wanted.some((name) => names.includes(name));
   const because = { cause: error };
-  if (is('QuotaExceededError')) {
-    const full =
-      'There is no room left on this device, so this was not saved. Free some space and try again.';
-    return new StoreTrouble('full', full, SAFE, because);
-  }
-  if (is('DatabaseClosedError')) {
-    const closed = 'Another tab has taken over the book, so this was not saved. Reload this page.';
-    return new StoreTrouble('blocked', closed, SAFE, because);
-  }
+  if (is('QuotaExceededError')) return new StoreTrouble('full', say.full, say.savedIsSafe, because);
+  if (is('DatabaseClosedError')) return new StoreTrouble('blocked', say.takenOver, say.savedIsSafe, because);
   // Chromium says UnknownError of storage that is switched off as of storage that is broken
   if (
     is(
@@ -50,9 +43,7 @@ export function troubleOf(error: unknown): unknown {
       'OpenFailedError',
     )
   ) {
-    const refused =
-      'This browser does not let Phrasewright keep its book: the window may be private, storage switched off for this site, or the storage damaged. Allow storage or use an ordinary window, and restart the browser if that does not help.';
-    return new StoreTrouble('refused', refused, 'Nothing was changed.', because);
+    return new StoreTrouble('refused', say.refused, say.unchanged, because);
   }
   return error;
 }

@@ -1,3 +1,4 @@
+import { say } from '$lib/texts/book';
 import type { BookDatabase } from './database';
 import { raiseLogRevision } from './fold-rows';
 import { withLock } from './lock';
@@ -42,8 +43,7 @@ export class TwoCopies {
     const copy = await SecondCopy.open(name);
     if (!copy) {
       await inPlainWords(() => ensureStamp(db));
-      const why = 'This browser keeps one copy of the book only. Make a backup now and then.';
-      copies.#state = { isKept: false, why };
+      copies.#state = { isKept: false, why: say.oneCopy };
       return { copies, restored: null };
     }
     copies.#copy = copy;

@@ -1,3 +1,4 @@
+import { say } from '../texts/backup-work';
 import { scriptUrl } from '../script-urls';
 import type { BackupJobs, BackupProgress, BackupVerb, FromBackupWorker } from './backup-mail';
 import workerUrl from './backup.worker.ts?worker&url';
@@ -19,7 +20,7 @@ export function runBackupJob<Verb extends BackupVerb>(
     signal.addEventListener('abort', callOff);
     worker.addEventListener('error', (event) => {
       // a script that cannot be loaded gives an event without a message
-      reject(new Error(event.message || 'The backup worker could not be started'));
+      reject(new Error(event.message || say.noWorker));
     });
     worker.addEventListener('message', ({ data }: MessageEvent<FromBackupWorker>) => {
       if ('progress' in data) onProgress(data.progress);

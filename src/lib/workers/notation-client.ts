@@ -1,5 +1,6 @@
 import type { EntryOptions, EntryRead } from '../core/notation/notation-file';
 import { scriptUrl } from '../script-urls';
+import { say } from '../texts/import-work';
 import type { NotationAnswer, NotationListing, NotationQuestion } from './notation-mail';
 import workerUrl from './notation.worker.ts?worker&url';
 
@@ -54,14 +55,10 @@ export class NotationClient {
         reject(reason instanceof Error ? reason : new Error(String(reason)));
       };
       const timer = setTimeout(() => {
-        giveUp(new Error('Reading this took too long, so it was given up. Nothing was added.'));
+        giveUp(new Error(say.tookTooLong));
       }, this.#patienceMs);
       signal.addEventListener('abort', () => giveUp(signal.reason), until);
-      worker.addEventListener(
-        'error',
-        (event) => giveUp(new Error(event.message || 'The reader could not be started.')),
-        until,
-      );
+      worker.addEventListener('error', (event) => giveUp(new Error(event.message || say.noReader)), until);
       worker.addEventListener(
         'message',
         ({ data }: MessageEvent<NotationAnswer>) => {

@@ -10,6 +10,7 @@ import type { Week } from '../core/progress/weeks';
 import type { Moment } from '../core/time/moment';
 import type { Passage, PassageKey } from '../core/tune/passage';
 import type { Id } from '../core/tune/tune';
+import { say } from '../texts/app';
 import { scriptUrl } from '../script-urls';
 import type { DeskAnswer, DeskQuestion, DeskVerb } from './desk-mail';
 import type { BookToRead, LogDesk } from './log-desk';
@@ -39,11 +40,9 @@ export class PracticeClient {
     );
     this.#worker.addEventListener('error', (event) => {
       // a script that cannot be loaded gives an event without a message
-      this.#fail(event.message || 'The practice worker could not be started');
+      this.#fail(event.message || say.noPractice);
     });
-    this.#worker.addEventListener('messageerror', () =>
-      this.#fail('The practice worker sent what cannot be read'),
-    );
+    this.#worker.addEventListener('messageerror', () => this.#fail(say.badPractice));
   }
 
   /** See `LogDesk.open`; until this resolves the desk answers by what it had. */
@@ -117,7 +116,7 @@ export class PracticeClient {
 
   close(): void {
     this.#worker.terminate();
-    this.#fail('The practice desk was closed');
+    this.#fail(say.practiceClosed);
   }
 
   #ask<Verb extends DeskVerb>(

@@ -1,11 +1,13 @@
 import * as v from 'valibot';
+import { say } from '../../texts/backup-file';
+import { say as sayDamage } from '../../texts/damage';
 import type { SealedSitting } from '../practice/records';
 import type { Moment } from '../time/moment';
 import { BookChecksum, RECORD_KINDS, type RecordKind } from './book-checksum';
 import { countPasses, type BookCounts } from './book';
 import { canonicalJson } from './canonical-json';
 import { RECORDS_MAX } from './limits';
-import { DamageList, show } from './say-damage';
+import { DamageList, sayAt, show } from './say-damage';
 import { recordFaults } from './schema';
 import { momentSchema } from './schema-words';
 
@@ -14,8 +16,6 @@ export const BACKUP_FORMAT = 'phrasewright-backup';
 export const BACKUP_VERSION = 2;
 /** Version 1 had no melodies, labels, fingers, weights and ties, which are all optional. */
 const READ_FROM = 1;
-
-export const TOO_DEEP = 'the file is nested too deeply to be a backup';
 
 /** What is said of a backup that was read to its end. `checksum` names its contents. */
 export type BackupVerdict =
@@ -49,13 +49,13 @@ export class BackupCheck {
   /** A field other than the lists of records. */
   field(key: string, value: unknown): void {
     this.#fields.set(key, value);
-    if (!FIELDS.includes(key)) this.#strangers.push(`${show(key)} is not a field of a backup`);
+    if (!FIELDS.includes(key)) this.#strangers.push(say.notField(show(key)));
   }
 
   /** A list of records begins. `value`: what stands there instead, when it is none. */
   list(kind: RecordKind, value: unknown = []): void {
     this.#fields.set(kind, []);
-    if (!Array.isArray(value)) this.#damage.add(`${kind}: is not a list`);
+    if (!Array.isArray(value)) this.#damage.add(sayAt([kind], sayDamage.notList));
     else if (value.length > RECORDS_MAX) this.#tooMany(kind);
   }
 
@@ -71,7 +71,7 @@ export class BackupCheck {
     const { id, key } = (record ?? {}) as { id?: unknown; key?: unknown };
     // a damaged record counts as well, so that the next one is named by its place
     const name = faults.length > 0 ? `#${seen.size}` : String(id ?? key);
-    if (seen.has(name)) this.#damage.add(`${kind}: record ${name} stands twice`);
+    if (seen.has(name)) this.#damage.add(sayAt([kind], sayDamage.twice(name)));
     seen.add(name);
     if (this.#damage.isEmpty) this.#count(kind, record);
   }
@@ -85,14 +85,14 @@ export class BackupCheck {
   }
 
   #tooMany(kind: RecordKind): void {
-    this.#damage.add(`${kind}: has more than ${RECORDS_MAX} records`);
+    this.#damage.add(sayAt([kind], sayDamage.tooMany(RECORDS_MAX)));
   }
 
   /** Why the file is no backup that this app reads, as far as its fields have come; `null` while it may be one. */
   strangerFault(isWhole: boolean): string | null {
     const isKnown = (key: string): boolean => isWhole || this.#fields.has(key);
     if (isKnown('format') && this.#fields.get('format') !== BACKUP_FORMAT) {
-      return `the file is not a Phrasewright backup: its format is not "${BACKUP_FORMAT}"`;
+      return say.notOurs(BACKUP_FORMAT);
     }
     return isKnown('version') ? versionFault(this.#fields.get('version')) : null;
   }
@@ -101,17 +101,19 @@ export class BackupCheck {
   verdict(): BackupVerdict {
     const stranger = this.strangerFault(true);
     if (stranger !== null) return { ok: false, damage: [stranger] };
-    for (const kind of RECORD_KINDS) if (!this.#fields.has(kind)) this.#damage.add(`${kind}: is not a list`);
+    for (const kind of RECORD_KINDS)
+      if (!this.#fields.has(kind)) this.#damage.add(sayAt([kind], sayDamage.notList));
     const exportedAt = this.#fields.get('exportedAt');
     const damage = [...this.#strangers.slice(0, 3), ...this.#damage.said()];
-    if (!v.is(momentSchema, exportedAt)) damage.push(`exported at: ${show(exportedAt)} is not a moment`);
+    if (!v.is(momentSchema, exportedAt))
+      damage.push(sayAt(['exportedAt'], sayDamage.notMoment(show(exportedAt))));
     const counts = this.#counts();
     const checksum = this.#damage.isEmpty ? this.#checksum.digest() : null;
     const said = this.#fields.get('counts');
     if (checksum !== null && checksum !== this.#fields.get('checksum')) {
-      damage.push('the checksum does not fit: the file was changed, or lost a part, after it was written');
+      damage.push(say.checksum);
     } else if (checksum !== null && canonicalJson(said) !== canonicalJson(counts)) {
-      damage.push(`counts: ${show(said)} is not what the file holds`);
+      damage.push(sayAt(['counts'], say.counts(show(said))));
     }
     const isSound = damage.length === 0 && checksum !== null && v.is(momentSchema, exportedAt);
     if (!isSound) return { ok: false, damage };
@@ -130,8 +132,6 @@ export class BackupCheck {
 function versionFault(version: unknown): string | null {
   const isNumbered = typeof version === 'number' && Number.isInteger(version);
   if (isNumbered && version >= READ_FROM && version <= BACKUP_VERSION) return null;
-  if (isNumbered && version > BACKUP_VERSION) {
-    return `the backup is of version ${version}, and this app reads version ${BACKUP_VERSION}: update the app first`;
-  }
-  return `version: ${show(version)} is not a version of the backup format`;
+  if (isNumbered && version > BACKUP_VERSION) return say.newer(version, BACKUP_VERSION);
+  return sayAt(['version'], say.notVersion(show(version)));
 }

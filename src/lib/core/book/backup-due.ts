@@ -1,3 +1,4 @@
+import { say } from '../../texts/backup-file';
 import type { Tune } from '../tune/tune';
 
 /** What would be lost with this device: what is in no backup. */
@@ -24,9 +25,7 @@ export function isMuch({ sittings, tunes }: Unsaved, hushedAt: number): boolean 
 
 /** `23 sittings and 2 tunes since the last backup`; `null` when nothing would be lost. */
 export function sayUnsaved({ sittings, tunes, hasBackup }: Unsaved): string | null {
-  const parts = [count(sittings, 'sitting'), count(tunes, 'tune')].filter((part) => part !== null);
-  if (parts.length === 0) return null;
-  return `${parts.join(' and ')} ${hasBackup ? 'since the last backup' : 'in no backup yet'}`;
+  return sittings + tunes === 0 ? null : say.unsaved(sittings, tunes, hasBackup);
 }
 
 /** The learner's own tunes with any edit after an instant (Unix ms); all of them for `null`. */
@@ -45,8 +44,4 @@ function lastEdit({ editedAt, deletedAt, figures, parts, layers, layerShelf = []
   const edited = [...figures, ...parts.flatMap(({ measures }) => measures)];
   const times = [deletedAt ?? 0, ...edited.map((record) => record.editedAt), ...ofLayers];
   return times.reduce((latest, time) => Math.max(latest, time), editedAt);
-}
-
-function count(number: number, word: string): string | null {
-  return number === 0 ? null : `${number.toLocaleString('en-GB')} ${word}${number === 1 ? '' : 's'}`;
 }

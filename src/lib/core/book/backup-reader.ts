@@ -1,4 +1,5 @@
-import { BackupCheck, TOO_DEEP, type BackupVerdict } from './backup-check';
+import { say } from '../../texts/backup-file';
+import { BackupCheck, type BackupVerdict } from './backup-check';
 import { emptyBook, type Book } from './book';
 import { RECORD_KINDS, type RecordKind } from './book-checksum';
 import { sayJsonFault } from './json-place';
@@ -47,7 +48,7 @@ export class BackupReader {
   push(text: string): boolean {
     this.#characters += text.length;
     if (this.#characters > BACKUP_CHARACTERS_MAX) {
-      this.#refuse(`the file is longer than ${BACKUP_CHARACTERS_MAX} characters`);
+      this.#refuse(say.tooLong(BACKUP_CHARACTERS_MAX));
     }
     let from = 0;
     for (let to = text.indexOf('\n'); to >= 0 && !this.#refusal; to = text.indexOf('\n', from)) {
@@ -56,7 +57,7 @@ export class BackupReader {
       from = to + 1;
     }
     if (!this.#refusal) this.#rest += text.slice(from);
-    if (this.#rest.length > LINE_CHARACTERS_MAX) this.#strange('the file has a line that is too long');
+    if (this.#rest.length > LINE_CHARACTERS_MAX) this.#strange(say.longLine);
     return !this.#refusal;
   }
 
@@ -64,7 +65,7 @@ export class BackupReader {
   finish(): StreamVerdict {
     if (!this.#refusal && this.#rest !== '') this.#take(this.#rest);
     if (!this.#refusal && this.#place !== 'end') {
-      this.#strange(`the file ends too soon at line ${Math.max(1, this.#line)}`);
+      this.#strange(say.endsTooSoon(Math.max(1, this.#line)));
     }
     return this.#refusal ?? this.#guarded(() => this.#check.verdict());
   }
@@ -80,7 +81,7 @@ export class BackupReader {
     try {
       return work();
     } catch (error) {
-      if (error instanceof RangeError) return { ok: false, damage: [TOO_DEEP] };
+      if (error instanceof RangeError) return { ok: false, damage: [say.tooDeep] };
       throw error;
     }
   }
@@ -88,7 +89,7 @@ export class BackupReader {
   #takeLine(text: string): void {
     if (this.#place === 'start' || this.#place === 'end') {
       const isRight = this.#place === 'start' ? text.replace(/^\uFEFF/, '') === '{' : text === '';
-      if (!isRight) this.#strange(`the file is not laid out as a backup at line ${this.#line}`);
+      if (!isRight) this.#strange(say.otherLayout(this.#line));
       else if (this.#place === 'start') this.#place = 'fields';
       return;
     }
@@ -105,7 +106,7 @@ export class BackupReader {
 
   #close(hasComma: boolean): void {
     if (this.#place === 'list') this.#place = 'fields';
-    else if (hasComma) this.#strange(`the file is not JSON at line ${this.#line}, column 2`);
+    else if (hasComma) this.#strange(say.notJson(this.#line, 2));
     else this.#place = 'end';
     this.#comma = hasComma;
   }
@@ -148,9 +149,7 @@ export class BackupReader {
   }
 
   #strangeAt(text: string): undefined {
-    return this.#strange(
-      text === '' ? `line ${this.#line} is empty` : `line ${this.#line} is not laid out as in a backup`,
-    );
+    return this.#strange(text === '' ? say.emptyLine(this.#line) : say.otherLine(this.#line));
   }
 
   #strange(damage: string): undefined {
@@ -189,7 +188,7 @@ export function* bookPieces(texts: Iterable<string>, checksum: string): Generato
   }
   const verdict = reader.finish();
   if (!verdict.ok || verdict.checksum !== checksum) {
-    throw new Error('The file was changed after it had been read. Choose it again.');
+    throw new Error(say.changedSince);
   }
   if (size > 0) yield piece;
 }

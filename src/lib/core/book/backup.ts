@@ -1,5 +1,6 @@
+import { say } from '../../texts/backup-file';
 import type { Moment } from '../time/moment';
-import { BackupCheck, TOO_DEEP, type BackupVerdict } from './backup-check';
+import { BackupCheck, type BackupVerdict } from './backup-check';
 import { BackupWriter } from './backup-writer';
 import { sortBook, type Book } from './book';
 import { RECORD_KINDS } from './book-checksum';
@@ -24,14 +25,14 @@ export function readBackup(text: string): BackupReading {
   try {
     return readChecked(text);
   } catch (error) {
-    if (error instanceof RangeError) return { ok: false, damage: [TOO_DEEP] };
+    if (error instanceof RangeError) return { ok: false, damage: [say.tooDeep] };
     throw error;
   }
 }
 
 function readChecked(text: string): BackupReading {
   if (text.length > BACKUP_CHARACTERS_MAX) {
-    return { ok: false, damage: [`the file is longer than ${BACKUP_CHARACTERS_MAX} characters`] };
+    return { ok: false, damage: [say.tooLong(BACKUP_CHARACTERS_MAX)] };
   }
   const parsed = parse(text.replace(/^\uFEFF/, ''));
   if ('damage' in parsed) return { ok: false, damage: [parsed.damage] };
@@ -59,7 +60,7 @@ function parse(text: string): { value: unknown } | { damage: string } {
   try {
     return { value: JSON.parse(text) };
   } catch {
-    if (text.trim() === '') return { damage: 'the file is empty' };
+    if (text.trim() === '') return { damage: say.empty };
     return { damage: sayJsonFault(text) };
   }
 }

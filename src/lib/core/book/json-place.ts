@@ -1,3 +1,5 @@
+import { say } from '../../texts/backup-file';
+
 /** Where a text stops being JSON (RFC 8259): line and column from 1. `null` for a text that is JSON. */
 export function findJsonFault(text: string): { line: number; column: number; ended: boolean } | null {
   const at = faultOffset(text);
@@ -10,8 +12,9 @@ export function findJsonFault(text: string): { line: number; column: number; end
 /** What is said of a text that is not JSON; `line` is that of its first character, from 1. */
 export function sayJsonFault(text: string, line = 1): string {
   const fault = findJsonFault(text);
-  const place = fault ? ` at line ${fault.line + line - 1}, column ${fault.column}` : '';
-  return `the file ${fault?.ended ? 'ends too soon' : 'is not JSON'}${place}`;
+  if (!fault) return say.notJson();
+  const at = [fault.line + line - 1, fault.column] as const;
+  return fault.ended ? say.endsTooSoon(...at) : say.notJson(...at);
 }
 
 const SPACE = /[ \t\n\r]*/y;

@@ -1,3 +1,4 @@
+import { say } from '../../texts/backup-file';
 import type { LogEntry, Pass, SealedSitting } from '../practice/records';
 import { holdingCorrections } from '../practice/settled-log';
 import { MINUTE_MS, soundMoment, type Moment } from '../time/moment';
@@ -76,7 +77,7 @@ export class LogCsv {
     const layers = [...(tune?.layers ?? []), ...(tune?.layerShelf ?? [])];
     const layer = 'layerId' in passage ? layers.find(({ id }) => id === passage.layerId)?.name : '';
     const name = tune ? passageName(tune, passage) : '';
-    const cells = [tune?.title ?? 'A tune no longer in the book', name, layer ?? ''].map(cell).join(',');
+    const cells = [tune?.title ?? say.goneTune, name, layer ?? ''].map(cell).join(',');
     this.#names.set(key, cells);
     return cells;
   }

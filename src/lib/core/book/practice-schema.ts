@@ -1,4 +1,6 @@
 import * as v from 'valibot';
+import { say } from '../../texts/damage';
+import { say as sayRecord } from '../../texts/record-damage';
 import { TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
 import type { Passage } from '../tune/passage';
 import {
@@ -13,6 +15,7 @@ import {
   type Sitting,
 } from '../practice/records';
 import * as limits from './limits';
+import { sayAt } from './say-damage';
 import {
   type Agrees,
   idSchema,
@@ -47,7 +50,10 @@ export const passageSchema = v.variant('kind', [
     kind: v.literal('part'),
     tuneId: idSchema,
     layerId: idSchema,
-    part: v.pipe(v.string(), v.regex(/^[A-Z]$/, 'is not one capital letter')),
+    part: v.pipe(
+      v.string(),
+      v.regex(/^[A-Z]$/, () => say.notCapital),
+    ),
   }),
   v.strictObject({ kind: v.literal('tune'), tuneId: idSchema, layerId: idSchema }),
 ]);
@@ -113,14 +119,14 @@ function sittingFaults({ id, drills, log }: SealedSitting): string[] {
   const drillIds = drills.map((drill) => drill.id);
   const logIds = log.map((entry) => entry.id);
   const twice = repeated(drillIds) ?? repeated(logIds);
-  if (twice) faults.push(`record ${twice} stands twice`);
+  if (twice) faults.push(say.twice(twice));
   const known = new Set([...drillIds, ...logIds]);
   const stray = drills.find(({ sittingId }) => sittingId !== id);
-  if (stray) faults.push(`drills: drill ${stray.id} belongs to another sitting`);
+  if (stray) faults.push(sayAt(['drills'], sayRecord.strayDrill(stray.id)));
   const orphan = log.find(({ drillId }) => !known.has(drillId));
-  if (orphan) faults.push(`log: record ${orphan.id} names drill ${orphan.drillId}, which is not there`);
+  if (orphan) faults.push(sayAt(['log'], sayRecord.drillGone(orphan.id, orphan.drillId)));
   const idle = log.find((entry) => entry.kind === 'correction' && !known.has(entry.passId));
-  if (idle) faults.push(`log: correction ${idle.id} is of a pass that is not there`);
+  if (idle) faults.push(sayAt(['log'], sayRecord.passGone(idle.id)));
   return faults;
 }
 

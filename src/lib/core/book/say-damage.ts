@@ -1,3 +1,5 @@
+import { say } from '../../texts/damage';
+
 /** A value as it stands in a sentence: JSON of at most 60 characters. */
 export function show(value: unknown): string {
   let text: string;
@@ -8,13 +10,6 @@ export function show(value: unknown): string {
     text = String(value);
   }
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
-}
-
-/** `1st`, `2nd`, `3rd`, `11th`. */
-export function ordinal(number: number): string {
-  const tens = number % 100;
-  const ending = tens > 10 && tens < 14 ? undefined : ['st', 'nd', 'rd'][(number % 10) - 1];
-  return `${number}${ending ?? 'th'}`;
 }
 
 /** `goalTempo` -> `goal tempo`. Anything but a plain name is shown as it is. */
@@ -31,7 +26,7 @@ export function placeWords(path: readonly unknown[]): string {
   return path
     .map((step, depth) => {
       if (typeof step !== 'number') return fieldWords(String(step));
-      return LISTS.includes(path[depth - 1]) ? `${ordinal(step + 1)} record` : ordinal(step + 1);
+      return LISTS.includes(path[depth - 1]) ? say.record(step + 1) : say.item(step + 1);
     })
     .join(', ');
 }
@@ -48,26 +43,28 @@ export interface Fault {
 
 /** One fault as a plain sentence: `tunes, 3rd record, goal tempo: 9000 is outside 20 to 300`. */
 export function sayFault(fault: Fault, prefix: readonly unknown[] = []): string {
-  const place = placeWords([...prefix, ...(fault.path ?? []).map(({ key }) => key)]);
-  return place === '' ? faultReason(fault) : `${place}: ${faultReason(fault)}`;
+  return sayAt([...prefix, ...(fault.path ?? []).map(({ key }) => key)], faultReason(fault));
 }
 
-const KINDS: Readonly<Record<string, string>> = {
-  number: 'a number',
-  string: 'text',
-  boolean: 'true or false',
-  array: 'a list',
-  strict_object: 'a record',
-  strict_tuple: 'a list of its length',
-  record: 'a record',
-};
+/** A reason after its place: `pickup, beats: 4 is a measure or more`. */
+export function sayAt(path: readonly unknown[], reason: string): string {
+  return path.length === 0 ? reason : `${placeWords(path)}: ${reason}`;
+}
 
 function faultReason({ kind, type, message, expected, input }: Fault): string {
   if (kind === 'validation') return message;
-  if (expected === 'never') return 'is not a field of this record';
-  if (input === undefined) return 'is missing';
-  const wanted = KINDS[type] ?? (expected ?? 'something else').replaceAll('"', '').replaceAll(' | ', ', ');
-  return `${show(input)} is not ${type === 'picklist' || type === 'variant' ? 'one of ' : ''}${wanted.replace(/^\((.*)\)$/, '$1')}`;
+  if (expected === 'never') return say.notField;
+  if (input === undefined) return say.missing;
+  const kinds: Readonly<Record<string, (value: string) => string>> = say.kinds;
+  const ofKind = kinds[type];
+  if (ofKind) return ofKind(show(input));
+  if (expected === null) return say.isNotFitting(show(input));
+  const wanted = expected
+    .replaceAll('"', '')
+    .replaceAll(' | ', ', ')
+    .replace(/^\((.*)\)$/, '$1');
+  const isChoice = type === 'picklist' || type === 'variant';
+  return isChoice ? say.isNoneOf(show(input), wanted) : say.isNot(show(input), wanted);
 }
 
 /** How many sentences of damage are worth reading; the rest is counted. */
@@ -88,6 +85,6 @@ export class DamageList {
   }
 
   said(): string[] {
-    return this.#more > 0 ? [...this.#said, `and ${this.#more} more`] : [...this.#said];
+    return this.#more > 0 ? [...this.#said, say.more(this.#more)] : [...this.#said];
   }
 }

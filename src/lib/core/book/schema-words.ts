@@ -3,34 +3,33 @@ import { beatsToWholeNotes, type Meter } from '../rhythm/meter';
 import { compare, type Rational } from '../rhythm/rational';
 import { compareNotes } from '../tune/melody';
 import { compareStrikes, FINGERS, TECHNIQUES, WEIGHTS } from '../tune/strike';
+import { say } from '../../texts/damage';
 import { ID_PATTERN } from './id';
 import * as limits from './limits';
 import { show } from './say-damage';
 
 /** A number within bounds, both included. */
 export function numberWithin(min: number, max: number) {
-  const outside = ({ input }: { input: number }): string => `${show(input)} is outside ${min} to ${max}`;
+  const outside = ({ input }: { input: number }): string => say.outside(show(input), min, max);
   return v.pipe(v.number(), v.minValue(min, outside), v.maxValue(max, outside));
 }
 
 export function wholeWithin(min: number, max: number) {
   return v.pipe(
     numberWithin(min, max),
-    v.integer(({ input }) => `${show(input)} is not a whole number`),
+    v.integer(({ input }) => say.notWhole(show(input))),
   );
 }
 
 /** Text of a number of characters (UTF-16 code units), both bounds included. */
 export function textOf(min: number, max: number) {
-  const wrong = ({ input }: { input: string }): string =>
-    `has ${input.length} characters, not ${min} to ${max}`;
+  const wrong = ({ input }: { input: string }): string => say.characters(input.length, min, max);
   return v.pipe(v.string(), v.minLength(min, wrong), v.maxLength(max, wrong));
 }
 
 /** An array with a number of items within bounds, both included. */
 export function listOf<const Item extends v.GenericSchema>(item: Item, min: number, max: number) {
-  const wrong = ({ input }: { input: readonly unknown[] }): string =>
-    `has ${input.length} items, not ${min} to ${max}`;
+  const wrong = ({ input }: { input: readonly unknown[] }): string => say.items(input.length, min, max);
   return v.pipe(v.array(item), v.minLength(min, wrong), v.maxLength(max, wrong), v.readonly());
 }
 
@@ -38,7 +37,10 @@ export function listOf<const Item extends v.GenericSchema>(item: Item, min: numb
 export function byId<const Value extends v.GenericSchema>(value: Value) {
   return v.pipe(
     v.unknown(),
-    v.check((input) => !Array.isArray(input), 'is a list, not values by their id'),
+    v.check(
+      (input) => !Array.isArray(input),
+      () => say.notById,
+    ),
     v.record(idSchema, value),
     v.readonly(),
   );
@@ -47,7 +49,7 @@ export function byId<const Value extends v.GenericSchema>(value: Value) {
 export function halves(min: number, max: number) {
   return v.pipe(
     numberWithin(min, max),
-    v.multipleOf(0.5, ({ input }) => `${show(input)} is not a multiple of one half`),
+    v.multipleOf(0.5, ({ input }) => say.notHalves(show(input))),
   );
 }
 
@@ -59,11 +61,10 @@ export type Agrees<T extends true> = T;
 
 export const idSchema = v.pipe(
   v.string(),
-  v.regex(ID_PATTERN, ({ input }) => `${show(input)} is not a UUIDv7`),
+  v.regex(ID_PATTERN, ({ input }) => say.notId(show(input))),
 );
 
-const notATime = ({ input }: { input: number }): string =>
-  `${show(input)} is not a time in milliseconds between the years 1970 and 2100`;
+const notATime = ({ input }: { input: number }): string => say.notTime(show(input));
 
 export const timeSchema = v.pipe(
   v.number(),
@@ -91,14 +92,14 @@ export const tuningSchema = v.pipe(
 export const rationalSchema = v.pipe(
   v.strictTuple([v.number(), v.number()]),
   v.readonly(),
-  v.check(isProper, ({ input }) => `${show(input)} is not a fraction in lowest terms`),
+  v.check(isProper, ({ input }) => say.notFraction(show(input))),
 );
 
 export const onsetSchema = v.pipe(
   rationalSchema,
   v.check(
     ([numerator]) => numerator >= 0,
-    ({ input }) => `${show(input)} is before the measure`,
+    ({ input }) => say.beforeMeasure(show(input)),
   ),
 );
 
@@ -106,7 +107,7 @@ const durationSchema = v.pipe(
   rationalSchema,
   v.check(
     ([numerator]) => numerator > 0,
-    ({ input }) => `${show(input)} is not a length`,
+    ({ input }) => say.notLength(show(input)),
   ),
 );
 
@@ -123,7 +124,7 @@ export const melodySchema = v.pipe(
   ),
   v.check(
     (notes) => notes.every((note, index) => index === 0 || compareNotes(notes[index - 1]!, note) <= 0),
-    'are not in the order of time, then from the highest pitch',
+    () => say.melodyOrder,
   ),
 );
 
@@ -144,7 +145,7 @@ export const strikesSchema = v.pipe(
   v.check(
     (strikes) =>
       strikes.every((strike, index) => index === 0 || compareStrikes(strikes[index - 1]!, strike) <= 0),
-    'are not in the order of time, then of string',
+    () => say.strikeOrder,
   ),
 );
 

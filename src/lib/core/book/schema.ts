@@ -1,10 +1,12 @@
 import * as v from 'valibot';
+import { say } from '../../texts/damage';
+import { say as sayRecord } from '../../texts/record-damage';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '../practice/records';
 import type { Tune } from '../tune/tune';
 import type { Book } from './book';
 import { RECORDS_MAX } from './limits';
 import { drillSchema, logEntrySchema, sealedSittingSchema, sittingSchema } from './practice-schema';
-import { DamageList, sayFault, show } from './say-damage';
+import { DamageList, sayAt, sayFault, show } from './say-damage';
 import { type Agrees, repeated, type Same, timeSchema } from './schema-words';
 import { isSettingRow, SETTING_NAMES, SETTING_RULES, type SettingName, type SettingRow } from './settings';
 import { tuneSchema } from './tune-schema';
@@ -15,7 +17,7 @@ export const settingRowSchema = v.pipe(
   v.strictObject({ key: v.picklist(SETTING_NAMES), value: v.unknown(), editedAt: timeSchema }),
   v.check(
     ({ key, value }) => SETTING_RULES[key].fits(value),
-    ({ input }) => `value: ${show(input.value)} is not ${SETTING_RULES[input.key].means}`,
+    ({ input }) => sayAt(['value'], sayRecord.notValue(show(input.value), SETTING_RULES[input.key].means())),
   ),
   v.guard(isSettingRow),
 );
@@ -33,14 +35,14 @@ export type Checked<T> = { ok: true; value: T } | { ok: false; damage: string[] 
 /** A book from the outside. Every damaged record is named, up to 20; one makes the whole book refused. */
 export function checkBook(value: unknown): Checked<Book> {
   if (typeof value !== 'object' || value === null) {
-    return { ok: false, damage: ['the book is not a record'] };
+    return { ok: false, damage: [say.notBook] };
   }
   const damage = new DamageList();
   const lists = value as Record<string, unknown>;
   for (const kind of ['tunes', 'sittings', 'settings'] as const) {
     const list = lists[kind];
-    if (!Array.isArray(list)) damage.add(`${kind}: is not a list`);
-    else if (list.length > RECORDS_MAX) damage.add(`${kind}: has more than ${RECORDS_MAX} records`);
+    if (!Array.isArray(list)) damage.add(sayAt([kind], say.notList));
+    else if (list.length > RECORDS_MAX) damage.add(sayAt([kind], say.tooMany(RECORDS_MAX)));
     else for (const fault of listFaults(kind, list)) damage.add(fault);
   }
   return damage.isEmpty ? { ok: true, value: value as Book } : { ok: false, damage: damage.said() };
@@ -77,5 +79,5 @@ function listFaults(kind: keyof typeof KINDS, list: readonly unknown[]): string[
     return id ?? key ?? '';
   };
   const twice = repeated(list.map(keyOf));
-  return twice === undefined ? [] : [`${kind}: record ${twice} stands twice`];
+  return twice === undefined ? [] : [sayAt([kind], say.twice(twice))];
 }

@@ -1,3 +1,4 @@
+import { say } from '../../texts/record-damage';
 import { DAY_STARTS_AT_HOUR } from '../time/practice-day';
 import type { Tuning } from '../tune/tuning';
 import { BREATHS, type Breath } from '../practice/drill-segments';
@@ -85,14 +86,14 @@ type Guard<T> = (value: unknown) => value is T;
 
 interface Rule<T> {
   fits: Guard<T>;
-  /** Ends the sentence "... is not": "a whole number from 0 to 12". */
-  means: string;
+  /** What it may be: "a whole number from 0 to 12". */
+  means: () => string;
 }
 
 export const SETTING_RULES: { readonly [Name in SettingName]: Rule<Settings[Name]> } = {
   dayStartsAtHour: whole(0, 12),
   minutes: whole(5, 120),
-  tuning: { fits: isTuningOrNull, means: `five pitches from ${PITCH_MIN} to ${PITCH_MAX}, or null` },
+  tuning: { fits: isTuningOrNull, means: () => say.values.tuning(PITCH_MIN, PITCH_MAX) },
   breath: oneOf(BREATHS),
   handful: yesOrNo(),
   countUnmarkedAsClean: yesOrNo(),
@@ -108,7 +109,7 @@ export const SETTING_RULES: { readonly [Name in SettingName]: Rule<Settings[Name
   swing: within(SWING_MIN, SWING_MAX),
   silentMeasures: {
     fits: isSilentMeasuresOrNull,
-    means: `{ on, off } in measures from 1 to ${SILENT_MEASURES_MAX}, or null`,
+    means: () => say.values.silentMeasures(SILENT_MEASURES_MAX),
   },
   theme: oneOf(THEMES),
   latencyNudgeMs: within(-300, 300),
@@ -148,14 +149,14 @@ export function readSettings(rows: readonly SettingRow[]): Settings {
 function whole(min: number, max: number): Rule<number> {
   return {
     fits: (value): value is number => Number.isInteger(value) && isWithin(value, min, max),
-    means: `a whole number from ${min} to ${max}`,
+    means: () => say.values.whole(min, max),
   };
 }
 
 function within(min: number, max: number): Rule<number> {
   return {
     fits: (value): value is number => isWithin(value, min, max),
-    means: `a number from ${min} to ${max}`,
+    means: () => say.values.within(min, max),
   };
 }
 
@@ -164,13 +165,13 @@ function isWithin(value: unknown, min: number, max: number): boolean {
 }
 
 function yesOrNo(): Rule<boolean> {
-  return { fits: (value) => typeof value === 'boolean', means: 'true or false' };
+  return { fits: (value) => typeof value === 'boolean', means: () => say.values.yesOrNo };
 }
 
 function oneOf<T extends string>(words: readonly T[]): Rule<T> {
   return {
     fits: (value): value is T => words.some((word) => word === value),
-    means: `one of ${words.join(', ')}`,
+    means: () => say.values.oneOf(words.join(', ')),
   };
 }
 

@@ -1,4 +1,5 @@
 import { deflateSync, Inflate, strFromU8, strToU8 } from 'fflate';
+import { say } from '../../texts/hand-on';
 import type { Id, Layer, Tune } from '../tune/tune';
 import { base64url, bytesOfBase64url } from './base64url';
 import { isId } from './id';
@@ -61,17 +62,17 @@ export function writeTuneLink(tune: Tune): string {
 
 /** The tune of such letters, checked as a backup's. Never throws; the damage is a sentence. */
 export function readTuneLink(letters: string): TuneLinkReading {
-  if (letters.length > LETTERS_MAX) return refuse('it is longer than any tune');
+  if (letters.length > LETTERS_MAX) return refuse(say.damage.long);
   const packed = bytesOfBase64url(letters);
   const bytes = packed && inflated(packed);
-  if (!bytes || bytes.length < HEAD_BYTES) return refuse('a part of it is missing or was changed on the way');
+  if (!bytes || bytes.length < HEAD_BYTES) return refuse(say.damage.changed);
   const [version = 0, high = 0, low = 0] = bytes;
-  if (version > VERSION) return refuse('it was made by a newer Phrasewright: update this one first');
+  if (version > VERSION) return refuse(say.damage.newer);
   const count = (high << 8) | low;
   const start = HEAD_BYTES + count * ID_BYTES;
   const ids = Array.from({ length: count }, (_, index) => idOfBytes(bytes, HEAD_BYTES + index * ID_BYTES));
   const checked = checkTune(parsed(withIds(strFromU8(bytes.subarray(start)), ids)));
-  if (!checked.ok) return refuse(checked.damage[0] ?? 'it holds no tune');
+  if (!checked.ok) return refuse(checked.damage[0] ?? say.damage.noTune);
   return { ok: true, tune: checked.value };
 }
 

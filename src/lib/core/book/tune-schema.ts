@@ -1,9 +1,12 @@
 import * as v from 'valibot';
+import { say } from '../../texts/damage';
+import { say as sayRecord } from '../../texts/record-damage';
 import { meterShape, METERS, TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
 import type { MelodyNote } from '../tune/melody';
 import type { Strike } from '../tune/strike';
 import type { Figure, Layer, Measure, MeasureLabel, Part, Pickup, Tune } from '../tune/tune';
 import * as limits from './limits';
+import { sayAt } from './say-damage';
 import {
   byId,
   type Agrees,
@@ -47,7 +50,10 @@ const measureSchema = v.strictObject({
 });
 
 const partSchema = v.strictObject({
-  name: v.pipe(v.string(), v.regex(/^[A-Z]$/, 'is not one capital letter')),
+  name: v.pipe(
+    v.string(),
+    v.regex(/^[A-Z]$/, () => say.notCapital),
+  ),
   measures: listOf(measureSchema, 1, limits.MEASURES_MAX),
 });
 
@@ -74,7 +80,10 @@ const tuneFieldsSchema = v.strictObject({
   key: textOf(0, limits.KEY_MAX),
   meter: v.picklist(METERS),
   goalTempo: numberWithin(TEMPO_MIN, TEMPO_MAX),
-  form: v.pipe(textOf(1, limits.FORM_MAX), v.regex(/^[A-Z]*$/, 'is not made of capital letters')),
+  form: v.pipe(
+    textOf(1, limits.FORM_MAX),
+    v.regex(/^[A-Z]*$/, () => say.notCapitals),
+  ),
   parts: listOf(partSchema, 1, limits.PARTS_MAX),
   shelf: v.exactOptional(listOf(measureSchema, 0, limits.FIGURES_MAX)),
   figures: listOf(figureSchema, 1, limits.FIGURES_MAX),
@@ -105,17 +114,17 @@ function nameFaults({ form, parts, shelf = [], layers, layerShelf = [] }: Tune):
   const faults: string[] = [];
   const names = parts.map(({ name }) => name);
   for (const letter of new Set(form)) {
-    if (!names.includes(letter))
-      faults.push(`form: ${form} names part ${letter}, which the tune does not have`);
+    if (!names.includes(letter)) faults.push(sayAt(['form'], sayRecord.formNamesPart(form, letter)));
   }
   const measures = [...parts.flatMap((part) => part.measures), ...shelf];
-  if (repeated(names)) faults.push(`parts: two parts are called ${repeated(names)}`);
-  const measureIds = measures.map(({ id }) => id);
-  if (repeated(measureIds)) faults.push(`parts: measure ${repeated(measureIds)} stands twice`);
-  const layerIds = [...layers, ...layerShelf].map(({ id }) => id);
-  if (repeated(layerIds)) faults.push(`layers: layer ${repeated(layerIds)} stands twice`);
+  const name = repeated(names);
+  if (name) faults.push(sayAt(['parts'], sayRecord.partTwice(name)));
+  const measureId = repeated(measures.map(({ id }) => id));
+  if (measureId) faults.push(sayAt(['parts'], sayRecord.measureTwice(measureId)));
+  const layerId = repeated([...layers, ...layerShelf].map(({ id }) => id));
+  if (layerId) faults.push(sayAt(['layers'], sayRecord.layerTwice(layerId)));
   if (Object.keys(layers[0]?.changes ?? {}).length > 0) {
-    faults.push('layers, 1st, changes: the first layer is the measures as they stand, and changes none');
+    faults.push(sayAt(['layers', 0, 'changes'], sayRecord.firstLayerChanges));
   }
   return faults;
 }
@@ -128,11 +137,11 @@ function figureFaults({ parts, shelf = [], figures, layers, layerShelf = [] }: T
   const named = [...measures.map(({ figureId }) => figureId), ...changes.map(([, figureId]) => figureId)];
   const faults = [...new Set(named)]
     .filter((id) => !ids.has(id))
-    .map((id) => `figures: figure ${id} is named by a measure, and is not there`);
+    .map((id) => sayAt(['figures'], sayRecord.figureGone(id)));
   const twice = repeated(figures.map(({ id }) => id));
-  if (twice) faults.push(`figures: figure ${twice} stands twice`);
+  if (twice) faults.push(sayAt(['figures'], sayRecord.figureTwice(twice)));
   const lost = changes.find(([measureId]) => !measureIds.has(measureId));
-  if (lost) faults.push(`layers: measure ${lost[0]} is changed by a layer, and is not there`);
+  if (lost) faults.push(sayAt(['layers'], sayRecord.measureGone(lost[0])));
   return faults;
 }
 
@@ -141,13 +150,13 @@ function strikeFaults({ figures, meter, pickup }: Tune): string[] {
   for (const [index, { strikes, melody, beats }] of figures.entries()) {
     const outside = firstOutside([...(strikes ?? []), ...(melody ?? [])], meter, beats);
     if (outside)
-      faults.push(`figures, ${index + 1}: a note at ${outside.onset.join('/')} is outside the measure`);
+      faults.push(`figures, ${index + 1}: ${sayRecord.noteOutsideMeasure(outside.onset.join('/'))}`);
   }
   if (!pickup) return faults;
   const { beats } = meterShape(meter);
-  if (pickup.beats >= beats) faults.push(`pickup, beats: ${pickup.beats} is a measure or more`);
+  if (pickup.beats >= beats) faults.push(sayAt(['pickup', 'beats'], sayRecord.longPickup(pickup.beats)));
   const outside = firstOutside([...(pickup.strikes ?? []), ...(pickup.melody ?? [])], meter, pickup.beats);
-  if (outside) faults.push(`pickup: a note at ${outside.onset.join('/')} is outside the pickup`);
+  if (outside) faults.push(sayAt(['pickup'], sayRecord.noteOutsidePickup(outside.onset.join('/'))));
   return faults;
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../../texts/reading';
 import { add, equal } from '../rhythm/rational';
 import type { Warnings } from './reading';
 import { completes, isShort, together, type Fragment, type Plan, type Unit } from './score-units';
@@ -103,9 +104,7 @@ function wholeTail(
   if (lead && completes(last, lead)) {
     const other = leads.find((one) => one && !sameNotes(one, lead));
     if (other) {
-      const what =
-        'this lead-in differs from the one at the repeat, and is left out where the next part begins';
-      warnings.add(other.line, other.column, what);
+      warnings.add(other.line, other.column, say.otherLeadIn);
     }
     return together(last, lead);
   }
@@ -113,9 +112,7 @@ function wholeTail(
   const closes = pickup && full && isShort(last) && equal(add(last.length, pickup.length), full);
   if (!closes) return last;
   if (followed) {
-    const what =
-      'this measure is as much too short as the pickup is long; a rest fills it where the music goes on';
-    warnings.add(last.line, last.column, what);
+    warnings.add(last.line, last.column, say.shortByThePickup);
   }
   return { ...last, length: full };
 }

@@ -1,6 +1,6 @@
 import { beatOf, beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { add, compare, divide, equal, multiply, rational, subtract, type Rational } from '../rhythm/rational';
-import { numberWord } from '../tune/number-words';
+import { say } from '../../texts/spoken-tab';
 import { slotsPerBeat } from './slots';
 
 /** A place of the measure at which a string may be sounded. */
@@ -33,7 +33,6 @@ const COUNTS: Record<number, readonly string[]> = {
   6: ['', '&', '', 'a', ''],
   8: ['', 'e', '', '&', '', 'a', ''],
 };
-const SPOKEN: Record<string, string> = { e: 'e', '&': 'and', a: 'a' };
 
 /**
  * The places of a measure in order: the slots of each beat at its grain (`grains[beat]`, the usual one where it is not
@@ -59,12 +58,8 @@ export function gridPlaces(
   }
   for (const onset of taken) {
     if (compare(onset, end) >= 0 || places.some((place) => equal(place.onset, onset))) continue;
-    places.push({
-      onset,
-      beat: beatOf(meter, onset),
-      count: '',
-      spoken: `in beat ${numberWord(beatOf(meter, onset) + 1)}`,
-    });
+    const beat = beatOf(meter, onset);
+    places.push({ onset, beat, count: '', spoken: say.inBeat(beat + 1) });
   }
   return places.sort((a, b) => compare(a.onset, b.onset));
 }
@@ -86,10 +81,7 @@ function beatStart(meter: Meter, beat: number): Rational {
 }
 
 function named(onset: Rational, beat: number, slot: number, slots: number): GridPlace {
-  if (slot === 0) {
-    return { onset, beat, count: String(beat + 1), spoken: `beat ${numberWord(beat + 1)}` };
-  }
+  if (slot === 0) return { onset, beat, count: String(beat + 1), spoken: say.beat(beat + 1) };
   const count = COUNTS[slots]?.[slot - 1] ?? '';
-  const spoken = `beat ${numberWord(beat + 1)}, ${SPOKEN[count] ?? `place ${slot + 1} of ${slots}`}`;
-  return { onset, beat, count, spoken };
+  return { onset, beat, count, spoken: say.placeOfBeat(beat + 1, count, slot + 1, slots) };
 }

@@ -1,7 +1,7 @@
+import { say } from '../../texts/measure-hints';
 import { beatOf, type Meter } from '../rhythm/meter';
 import { compare, ZERO } from '../rhythm/rational';
 import { lastFret } from '../tune/neck';
-import { ordinalWord } from '../tune/number-words';
 import type { Strike } from '../tune/strike';
 import type { Setup } from '../tune/tuning';
 import type { MeasureWriting } from './measure-edit';
@@ -22,24 +22,23 @@ export function measureHints(writing: MeasureWriting, meter: Meter, setup: Setup
 function neckHint({ string, fret }: Strike, setup: Setup): string[] {
   const last = lastFret(string, setup);
   if (fret <= last) return [];
-  return [`The ${ordinalWord(string)} string has no fret ${fret} on most necks: it ends at ${last} here.`];
+  return [say.pastTheNeck(string, fret, last)];
 }
 
 function slurHint(strike: Strike, strikes: readonly Strike[]): string[] {
   const before = strikes.findLast(
     ({ string, onset }) => string === strike.string && compare(onset, strike.onset) < 0,
   );
-  const on = `on the ${ordinalWord(strike.string)} string`;
   switch (strike.technique) {
     case 'hammer-on':
       if (before ? before.fret < strike.fret : strike.fret > 0) return [];
-      return [`The hammer-on to fret ${strike.fret} ${on} does not come from a lower fret.`];
+      return [say.hammerOn(strike.string, strike.fret)];
     case 'pull-off':
       if (!before || before.fret > strike.fret) return [];
-      return [`The pull-off to fret ${strike.fret} ${on} does not come from a higher fret.`];
+      return [say.pullOff(strike.string, strike.fret)];
     case 'tie':
       if (before?.fret === strike.fret || compare(strike.onset, ZERO) === 0) return [];
-      return [`The tie ${on} has no note of its fret before it.`];
+      return [say.tie(strike.string)];
     default:
       return [];
   }
@@ -55,8 +54,6 @@ function stretchHints(strikes: readonly Strike[], meter: Meter): string[] {
   }
   return [...beats].flatMap(([beat, frets]) => {
     const [low, high] = [Math.min(...frets), Math.max(...frets)];
-    return high - low > STRETCH_FRETS
-      ? [`Beat ${beat + 1} goes from fret ${low} to fret ${high}: a long stretch.`]
-      : [];
+    return high - low > STRETCH_FRETS ? [say.stretch(beat + 1, low, high)] : [];
   });
 }

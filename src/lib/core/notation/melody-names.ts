@@ -1,3 +1,4 @@
+import { say } from '../../texts/spoken-tab';
 import { equal, type Rational } from '../rhythm/rational';
 import { compareNotes, type MelodyNote } from '../tune/melody';
 import { pitchName } from '../tune/tuning';
@@ -24,7 +25,7 @@ export function melodyNames(
     if (!highest) return null;
     return {
       text: notes.map(({ pitch, tied }) => (tied ? `(${pitchName(pitch)})` : pitchName(pitch))).join(' '),
-      spoken: `melody ${notes.map(spokenNote).join(' and ')}`,
+      spoken: say.melody(notes.map(({ pitch, tied }) => say.melodyNote(pitchName(pitch), tied ?? false))),
       lift: stepOf(highest) - low,
     };
   });
@@ -32,9 +33,4 @@ export function melodyNames(
 
 function stepOf({ pitch }: MelodyNote): number {
   return staffPlace(pitch).step;
-}
-
-function spokenNote({ pitch, tied }: MelodyNote): string {
-  const name = pitchName(pitch).replace('#', ' sharp');
-  return tied ? `${name} held` : name;
 }

@@ -1,8 +1,8 @@
+import { say } from '../../texts/near-same';
 import { divide, equal, toNumber } from '../rhythm/rational';
 import { meterShape, type Meter } from '../rhythm/meter';
 import { placesShowing } from '../tune/layer-figures';
 import { nearSame, type NearSame } from '../tune/near-same';
-import { numberWord, ordinalWord, stopWords } from '../tune/number-words';
 import { measureLabel } from '../tune/passage-name';
 import type { Strike } from '../tune/strike';
 import { pitchName } from '../tune/tuning';
@@ -13,19 +13,18 @@ const TOLD = 2;
 
 /** How two near-same figures differ: `A8 is A4 but for the last beat: second fret of the first string instead of open`. */
 export function nearSameWords(tune: Tune, layerId: Id, near: NearSame): string {
-  const [first, second] = [near.first, near.second].map((figure) => {
-    const place = placesShowing(tune, layerId, figure.id)[0];
-    return place ? measureLabel(place) : 'a measure off the board';
-  });
-  if (near.differences.length === 0)
-    return `${second} sounds the same as ${first}, and is learned on its own.`;
-  const where = `${second} is ${first} but for ${whereWords(near)}`;
-  if (near.differences.length > TOLD) return `${where}.`;
+  const labelOf = ({ id }: Figure) => {
+    const place = placesShowing(tune, layerId, id)[0];
+    return place ? measureLabel(place) : say.offTheBoard;
+  };
+  const [first, second] = [labelOf(near.first), labelOf(near.second)];
+  if (near.differences.length === 0) return say.sounds(second, first);
+  if (near.differences.length > TOLD) return say.differs(second, first, whereWords(near), []);
   const told = near.differences.map(({ onset }) => {
     const at = (figure: Figure): Heard[] => heardAt(figure).filter((note) => equal(note.onset, onset));
     return changeWords(at(near.second), at(near.first));
   });
-  return `${where}: ${told.join('; ')}.`;
+  return say.differs(second, first, whereWords(near), told);
 }
 
 /** Every near-same pair of a layer with its words. */
@@ -39,36 +38,37 @@ export function countOf(onset: Strike['onset'], meter: Meter): number {
 }
 
 function whereWords({ within, differences }: NearSame): string {
-  if (within) return `the ${within}`;
-  const beats = [...new Set(differences.map(({ beat }) => numberWord(beat + 1)))];
-  if (beats.length === 1) return `beat ${beats[0]}`;
-  return `beats ${beats.slice(0, -1).join(', ')} and ${beats.at(-1)}`;
+  if (within) return say.within[within];
+  return say.inBeats([...new Set(differences.map(({ beat }) => beat + 1))]);
 }
 
-type Heard = Pick<Strike, 'onset'> & { words: string; string?: number; stop?: string };
+interface Heard extends Pick<Strike, 'onset'> {
+  words: string;
+  /** Of a plain strike, whose fret alone may differ. */
+  struck?: { string: number; fret: number };
+}
 
 function heardAt({ strikes, melody = [] }: Figure): Heard[] {
   if (strikes === null) {
     return melody.map(({ onset, pitch }) => ({ onset, words: pitchName(pitch) }));
   }
   return strikes.map(({ onset, string, fret, technique }) => {
-    const stop = stopWords(fret);
-    const of =
-      fret === 0 ? `the open ${ordinalWord(string)} string` : `${stop} of the ${ordinalWord(string)} string`;
-    if (technique === 'drone') return { onset, words: 'the drone' };
-    if (technique === 'strike') return { onset, words: of, string, stop };
-    return { onset, words: `${technique === 'brush' ? 'brush from' : `${technique},`} ${of}` };
+    if (technique === 'drone') return { onset, words: say.drone };
+    if (technique === 'strike') return { onset, words: say.strike(string, fret), struck: { string, fret } };
+    return { onset, words: say.technique(technique, string, fret) };
   });
 }
 
 function changeWords(now: readonly Heard[], before: readonly Heard[]): string {
-  const [one, other] = [now[0], before[0]];
+  const [one, other] = [now[0]?.struck, before[0]?.struck];
   const isOneEach = now.length === 1 && before.length === 1;
-  if (isOneEach && one?.string && one.string === other?.string && other.stop && one.words !== other.words) {
-    const to = one.stop === 'open' ? one.words : `${one.stop} of the ${ordinalWord(one.string)} string`;
-    return `${to} instead of ${other.stop === 'open' ? 'open' : `the ${other.stop}`}`;
+  if (isOneEach && one && other && one.string === other.string && one.fret !== other.fret) {
+    return say.otherFret(one.string, one.fret, other.fret);
   }
-  const [here, there] = [now, before].map((notes) => notes.map(({ words }) => words).join(' with '));
-  if (here === there) return `${here}, held or fingered otherwise`;
-  return `${here || 'nothing'} instead of ${there || 'nothing'}`;
+  const [here, there] = [wordsOf(now), wordsOf(before)];
+  return here === there ? say.otherwise(here) : say.change(here, there);
+}
+
+function wordsOf(notes: readonly Heard[]): string {
+  return say.together(notes.map(({ words }) => words));
 }

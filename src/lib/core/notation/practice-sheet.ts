@@ -1,9 +1,10 @@
+import { say } from '../../texts/sheet-words';
+import { say as sayTechnique } from '../../texts/techniques';
 import type { Meter } from '../rhythm/meter';
 import { sharedMarks } from '../tune/board';
-import { numberWord } from '../tune/number-words';
 import { isPickup, pickupStretch } from '../tune/pickup';
 import { partPlaces, type Stretch } from '../tune/places';
-import type { Strike } from '../tune/strike';
+import type { Technique, Weight } from '../tune/strike';
 import type { Id, Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';
 import { layoutOfRows, mostSlots, rowsOf, type TabLayout } from './tab-layout';
@@ -64,9 +65,9 @@ const STEP = 1.04;
 export function setupWords({ tuning, capo, spike, key, meter, form }: Tune): string[] {
   return [
     tuningName(tuning),
-    ...(capo > 0 ? [`capo ${capo}`] : []),
-    ...(spike > 0 ? [`fifth string up ${spike}`] : []),
-    ...(key === '' ? [] : [`key ${key}`]),
+    ...(capo > 0 ? [say.capo(capo)] : []),
+    ...(spike > 0 ? [say.spike(spike)] : []),
+    ...(key === '' ? [] : [say.key(key)]),
     ...[meter, form],
   ];
 }
@@ -84,13 +85,11 @@ export function sheetParts(tune: Tune, layerId: Id): SheetPart[] {
       }));
       const times = timesInARow(tune.form, name);
       return {
-        ...{ name, times, said: `Part ${name}${TIMES[times] ?? `, ${numberWord(times)} times`}` },
+        ...{ name, times, said: say.part(name, times) },
         stretches: pickup?.part === name ? [pickup, ...whole] : whole,
       };
     });
 }
-
-const TIMES: Record<number, string> = { 1: '', 2: ', twice' };
 
 function timesInARow(form: string, part: string): number {
   const runs = new Set((form.match(new RegExp(`${part}+`, 'g')) ?? []).map((run) => run.length));
@@ -208,18 +207,25 @@ function pagesOf(lines: PartLines, lineHeight: number, room: SheetRoom): number 
 }
 
 /** Signs that need to be told, in the order in which they are explained. */
-const SIGNS = [
-  { sign: 'D', name: 'drop-thumb', is: ({ technique }: Strike) => technique === 'drop-thumb' },
-  { sign: 'H', name: 'hammer-on', is: ({ technique }: Strike) => technique === 'hammer-on' },
-  { sign: 'P', name: 'pull-off', is: ({ technique }: Strike) => technique === 'pull-off' },
-  { sign: 'S', name: 'slide', is: ({ technique }: Strike) => technique === 'slide' },
-  { sign: '↓', name: 'brush', is: ({ technique }: Strike) => technique === 'brush' },
-  { sign: '>', name: 'accent', is: ({ weight }: Strike) => weight === 'accent' },
-  { sign: '( )', name: 'ghost', is: ({ weight }: Strike) => weight === 'ghost' },
-] as const;
+const SIGNS: readonly ({ sign: string } & ({ technique: Technique } | { weight: Weight }))[] = [
+  { sign: 'D', technique: 'drop-thumb' },
+  { sign: 'H', technique: 'hammer-on' },
+  { sign: 'P', technique: 'pull-off' },
+  { sign: 'S', technique: 'slide' },
+  { sign: '↓', technique: 'brush' },
+  { sign: '>', weight: 'accent' },
+  { sign: '( )', weight: 'ghost' },
+];
 
 /** What of the signs stands on a sheet: `H` for a hammer-on. */
 export function signsOn(parts: readonly SheetPart[]): { sign: string; name: string }[] {
   const strikes = parts.flatMap(({ stretches }) => stretches.flatMap(({ figure }) => figure.strikes ?? []));
-  return SIGNS.filter(({ is }) => strikes.some(is)).map(({ sign, name }) => ({ sign, name }));
+  return SIGNS.flatMap((one) => {
+    const isOn = strikes.some(({ technique, weight }) =>
+      'technique' in one ? technique === one.technique : weight === one.weight,
+    );
+    if (!isOn) return [];
+    const name = 'technique' in one ? sayTechnique.names[one.technique] : sayTechnique.weights[one.weight];
+    return [{ sign: one.sign, name }];
+  });
 }

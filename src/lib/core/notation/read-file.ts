@@ -1,3 +1,4 @@
+import { say } from '../../texts/reading';
 import { TUNES_MAX } from './abc/abc-source';
 import { openAbc } from './abc/read-abc';
 import { readMidi } from './midi/read-midi';
@@ -21,8 +22,7 @@ import { readTypedTab } from './typed-tab';
  */
 export function readNotationFile(bytes: Uint8Array, name: string): NotationFile | { refusal: string } {
   if (bytes.length > NOTATION_BYTES_MAX) {
-    const most = NOTATION_BYTES_MAX / 1_000_000;
-    return { refusal: `This file is larger than ${most} MB, more than any tunebook. It was not opened.` };
+    return { refusal: say.tooLarge(NOTATION_BYTES_MAX / 1_000_000) };
   }
   const sniffed = sniffFormat(bytes, name);
   if ('refusal' in sniffed) return sniffed;
@@ -57,7 +57,7 @@ function scoresFile(
 
 function abcFile(text: string, guessedEncoding: string | null): NotationFile | { refusal: string } {
   const { tunes, read } = openAbc(text);
-  if (tunes.length === 0) return { refusal: 'This looks like ABC, but no tune was found in it.' };
+  if (tunes.length === 0) return { refusal: say.noAbcTune };
   return {
     format: 'abc',
     guessedEncoding,
@@ -68,9 +68,7 @@ function abcFile(text: string, guessedEncoding: string | null): NotationFile | {
 }
 
 function beyondTheMost(line: number): ReadingWarning {
-  const most = TUNES_MAX.toLocaleString('en');
-  const message = `Line ${line}, column 1: this is tune ${most}; what follows it is left out.`;
-  return { line, column: 1, message };
+  return { line, column: 1, message: say.at(line, 1, say.lastTune(TUNES_MAX)) };
 }
 
 function tabFile(text: string, guessedEncoding: string | null): NotationFile {
@@ -96,9 +94,9 @@ function entryOf(score: Score | null | undefined, { voice }: EntryOptions): Entr
 }
 
 function noSuchTune(): EntryWithScore {
-  return { reading: refusedReading('There is no such tune in this source.'), voices: [], score: null };
+  return { reading: refusedReading(say.noSuchTune), voices: [], score: null };
 }
 
 function firstSentence(warnings: readonly ReadingWarning[]): string {
-  return warnings[0]?.message ?? 'Nothing that could be read was found in this.';
+  return warnings[0]?.message ?? say.nothing;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../texts/reading';
 import type { Meter } from '../rhythm/meter';
 import type { PartDraft } from '../tune/make-tune';
 import type { Pickup } from '../tune/tune';
@@ -39,7 +40,7 @@ export interface Reading {
 
 /** A warning whose sentence names its place: `Line 3, column 14: five strings expected, four seen.` */
 function warningAt(line: number, column: number, what: string): ReadingWarning {
-  return { line, column, message: `Line ${line}, column ${column}: ${what}.` };
+  return { line, column, message: say.at(line, column, what) };
 }
 
 /** A source that was not read at all, with the reason as a sentence. */
@@ -75,7 +76,7 @@ export class Warnings {
     const sorted = this.#kept.toSorted((a, b) => a.line - b.line || a.column - b.column);
     const last = sorted.at(-1);
     if (last && this.#more > 0) {
-      sorted.push(warningAt(last.line, last.column, `${this.#more} more places are not listed`));
+      sorted.push(warningAt(last.line, last.column, say.more(this.#more)));
     }
     return sorted;
   }

@@ -1,3 +1,4 @@
+import { say } from '../../texts/reading';
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { add, compare, divide, rational, type Rational, subtract, toNumber, ZERO } from '../rhythm/rational';
 import { BEATS_MAX, DENOMINATOR_MAX, FRET_MAX, LABEL_MAX, LABELS_MAX, STRIKES_MAX } from '../tune/limits';
@@ -23,8 +24,8 @@ export function fittedMeasures(fragments: readonly Fragment[], fitting: Fitting)
   return carried(cut, fitting.warnings).map((fragment) => {
     const beats = halfBeats(fragment.length, fitting.meter);
     if (compare(beatsToWholeNotes(fitting.meter, beats), fragment.length) > 0 && fragment.full) {
-      const what = `this measure does not come out in half beats of ${fitting.meter}; it is kept ${beats} beats long, with a rest at its end`;
-      fitting.warnings.add(fragment.line, fragment.column, what);
+      const { meter, warnings } = fitting;
+      warnings.add(fragment.line, fragment.column, say.notInHalfBeats(meter, beats));
     }
     return measureDraft(fragment, beats, fitting);
   });
@@ -62,8 +63,7 @@ function cutLong(fragment: Fragment, { meter, warnings }: Fitting): Fragment[] {
   if (compare(fragment.length, add(piece, piece)) < 0 && compare(fragment.length, most) <= 0)
     return [fragment];
   if (fragment.full) {
-    const what = 'no bar line where the meter asks for one; the measure is cut there';
-    warnings.add(fragment.line, fragment.column, what);
+    warnings.add(fragment.line, fragment.column, say.noBarLine);
   }
   const pieces: Fragment[] = [];
   for (let from = ZERO; compare(from, fragment.length) < 0; from = add(from, piece)) {
@@ -91,7 +91,7 @@ function carried(fragments: readonly Fragment[], warnings: Warnings): Fragment[]
       notes: notes.map((note) => {
         const past = subtract(add(note.onset, note.duration), fragment.length);
         if (compare(past, ZERO) <= 0) return note;
-        if (isLast) warnings.add(fragment.line, fragment.column, 'a note sounds past the end; shortened');
+        if (isLast) warnings.add(fragment.line, fragment.column, say.pastTheEnd);
         else over.push(heldOver(note, past));
         return { ...note, duration: subtract(fragment.length, note.onset) };
       }),
@@ -108,17 +108,11 @@ function measureDraft(fragment: Fragment, beats: number, fitting: Fitting): Meas
   const { line, column } = fragment;
   const notes = fragment.notes.slice(0, STRIKES_MAX).filter(({ duration }) => duration[0] > 0);
   if (fragment.notes.length > STRIKES_MAX) {
-    fitting.warnings.add(
-      line,
-      column,
-      `this measure has more than ${STRIKES_MAX} notes; the rest is left out`,
-    );
+    fitting.warnings.add(line, column, say.tooManyNotes(STRIKES_MAX));
   }
   const strikes = fitting.isTab ? strikesOf(notes) : null;
   if (fitting.isTab && !strikes) {
-    const what =
-      'not every note of this measure says its string and fret; the measure is kept as melody without fingering';
-    fitting.warnings.add(line, column, what);
+    fitting.warnings.add(line, column, say.notAllFingered);
   }
   const labels = labelsOf(fragment, beatsToWholeNotes(fitting.meter, beats));
   return {

@@ -1,4 +1,5 @@
-import { TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
+import { say } from '../../texts/reading';
+import { TEMPO_MAX, TEMPO_MIN, type Meter } from '../rhythm/meter';
 import { CAPO_MAX, FORM_MAX, KEY_MAX, MEASURES_MAX, TITLE_MAX } from '../tune/limits';
 import type { MeasureDraft, PartDraft } from '../tune/make-tune';
 import { findSharedMeasures } from '../tune/shared-measures';
@@ -23,7 +24,7 @@ export function readingOfScore(score: Score, voice = 0): Reading {
   const warnings = new Warnings();
   const plan = chosen ? joinLeadIns(playPlan(score, chosen), warnings) : null;
   if (!chosen || !plan || plan.played.length === 0) {
-    const none = refusedReading('There are no measures in this tune.');
+    const none = refusedReading(say.noMeasures);
     return { ...none, title: titleOf(score), warnings: [...score.warnings, ...none.warnings] };
   }
   const first = score.meter ?? chosen.measures.find(({ meter }) => meter)?.meter ?? null;
@@ -34,7 +35,7 @@ export function readingOfScore(score: Score, voice = 0): Reading {
   const { parts, form, pickup } = namedParts(plan, fitting);
   for (const name of partsLeftOut(chosen, score.order)) {
     const at = chosen.measures.find(({ part }) => part === name);
-    warnings.add(at?.line ?? 1, at?.column ?? 1, `part ${name} is not in the order of parts; left out`);
+    warnings.add(at?.line ?? 1, at?.column ?? 1, say.partNotInOrder(name));
   }
   return {
     title: titleOf(score),
@@ -60,15 +61,14 @@ function tempoOf({ tempo }: Score): number | null {
 
 function sayMeter(
   written: ScoreMeter | null,
-  meter: Reading['meter'],
+  meter: Meter,
   { measures }: ScoreVoice,
   warnings: Warnings,
 ): void {
   const [line, column] = [measures[0]?.line ?? 1, measures[0]?.column ?? 1];
-  if (!written) warnings.add(line, column, `no meter is given; read in ${meter}`);
+  if (!written) warnings.add(line, column, say.noMeter(meter));
   else if (`${written.count}/${written.unit}` !== meter) {
-    const what = `${written.count}/${written.unit} is clicked as ${meter}, with measures of another length`;
-    warnings.add(line, column, what);
+    warnings.add(line, column, say.nearestMeter(`${written.count}/${written.unit}`, meter));
   }
 }
 
@@ -90,8 +90,7 @@ function namedParts(
   for (const unit of plan.played) form += letters[unit] ?? '';
   if (form.length > FORM_MAX) {
     const at = plan.units[0]?.fragments[0];
-    const what = `the parts are played ${form.length} times in all; the form ends after ${FORM_MAX}`;
-    fitting.warnings.add(at?.line ?? 1, at?.column ?? 1, what);
+    fitting.warnings.add(at?.line ?? 1, at?.column ?? 1, say.formTooLong(form.length, FORM_MAX));
     form = form.slice(0, FORM_MAX);
   }
   return { parts: naming.parts.filter(({ name }) => form.includes(name)), form, pickup };
@@ -123,15 +122,14 @@ class Naming {
     for (let from = 0; from < measures.length; from += MEASURES_MAX) {
       const letter = this.#freeLetter(name);
       if (letter === undefined) {
-        this.#warnings.add(at.line, at.column, 'a tune has 26 parts at most; what follows is left out');
+        this.#warnings.add(at.line, at.column, say.tooManyParts(LETTERS.length));
         break;
       }
       letters += letter;
       this.parts.push({ name: letter, measures: measures.slice(from, from + MEASURES_MAX) });
     }
     if (letters.length > 1) {
-      const what = `this part is longer than ${MEASURES_MAX} measures; it is cut into the parts ${[...letters].join(', ')}`;
-      this.#warnings.add(at.line, at.column, what);
+      this.#warnings.add(at.line, at.column, say.partTooLong(MEASURES_MAX, [...letters]));
     }
     this.#known.set(key, letters);
     return letters;

@@ -1,3 +1,4 @@
+import { say } from '../../texts/reading';
 import { sourceText } from './source-text';
 
 /** What a source is by its content: bytes of a known format, decoded text of one, or a sentence that says why neither. */
@@ -6,47 +7,41 @@ export type Sniffed =
   | { format: 'abc' | 'musicxml' | 'tab'; text: string; guessedEncoding: string | null }
   | { refusal: string };
 
-const PICTURE = 'a picture. Its notes cannot be read: look for the tune as ABC, MusicXML, MIDI or typed tab';
-const SOUND = 'a recording. Its notes cannot be read: look for the tune as ABC, MusicXML, MIDI or typed tab';
-const PDF = 'a PDF. Its notes cannot be read: look for the tune as ABC, MusicXML, MIDI or typed tab';
-const PACKED = 'a packed archive of a kind that is not opened here: unpack it, and open the file inside';
-
 /** First bytes of files that people choose by mistake (registered signatures, from memory); `*` is any byte. */
-const SIGNATURES: readonly [prefix: string, what: string][] = [
-  ['%PDF', PDF],
-  ['\x89PNG', PICTURE],
-  ['\xff\xd8\xff', PICTURE],
-  ['GIF8', PICTURE],
-  ['II*\x00', PICTURE],
-  ['MM\x00*', PICTURE],
-  ['RIFF****WEBP', PICTURE],
-  ['****ftyphei', PICTURE],
-  ['****ftypmif1', PICTURE],
-  ['****ftypavif', PICTURE],
-  ['****ftyp', SOUND],
-  ['RIFF****WAVE', SOUND],
-  ['FORM****AIF', SOUND],
-  ['ID3', SOUND],
-  ['OggS', SOUND],
-  ['fLaC', SOUND],
-  ['\xff\xfb', SOUND],
-  ['\xff\xf3', SOUND],
-  ['\x1aE\xdf\xa3', SOUND],
-  ['\x1f\x8b', PACKED],
-  ['7z\xbc\xaf', PACKED],
-  ['Rar!', PACKED],
+const SIGNATURES: readonly [prefix: string, kind: keyof typeof say.otherKinds][] = [
+  ['%PDF', 'pdf'],
+  ['\x89PNG', 'picture'],
+  ['\xff\xd8\xff', 'picture'],
+  ['GIF8', 'picture'],
+  ['II*\x00', 'picture'],
+  ['MM\x00*', 'picture'],
+  ['RIFF****WEBP', 'picture'],
+  ['****ftyphei', 'picture'],
+  ['****ftypmif1', 'picture'],
+  ['****ftypavif', 'picture'],
+  ['****ftyp', 'recording'],
+  ['RIFF****WAVE', 'recording'],
+  ['FORM****AIF', 'recording'],
+  ['ID3', 'recording'],
+  ['OggS', 'recording'],
+  ['fLaC', 'recording'],
+  ['\xff\xfb', 'recording'],
+  ['\xff\xf3', 'recording'],
+  ['\x1aE\xdf\xa3', 'recording'],
+  ['\x1f\x8b', 'packed'],
+  ['7z\xbc\xaf', 'packed'],
+  ['Rar!', 'packed'],
 ];
 
-const NOTHING = 'No notation was found in this. ABC, MusicXML, MIDI and typed tab of five lines can be read.';
 const STRINGS = 5;
 
 /** Tells a source's format by its content, and by its name only where the content could be more than one thing. */
 export function sniffFormat(bytes: Uint8Array, name: string): Sniffed {
-  if (bytes.length === 0) return { refusal: 'This file is empty.' };
+  if (bytes.length === 0) return { refusal: say.emptyFile };
   if (startsWith(bytes, 'MThd')) return { format: 'midi' };
   if (startsWith(bytes, 'PK\x03\x04')) return { format: 'mxl' };
   const known = SIGNATURES.find(([prefix]) => startsWith(bytes, prefix));
-  if (known) return { refusal: `This is ${known[1]}.` };
+  if (known) return { refusal: say.otherKinds[known[1]] };
   const { text, encoding, guessed } = sourceText(bytes);
   const sniffed = sniffText(text, name);
   return typeof sniffed === 'string'
@@ -56,21 +51,21 @@ export function sniffFormat(bytes: Uint8Array, name: string): Sniffed {
 
 function sniffText(text: string, name: string): 'abc' | 'musicxml' | 'tab' | { refusal: string } {
   const head = text.slice(0, 4096).trimStart();
-  if (head === '') return { refusal: 'There is nothing in this but blank space.' };
+  if (head === '') return { refusal: say.blank };
   if (head.startsWith('{') && head.includes('phrasewright-backup')) {
-    return { refusal: 'This is a backup of a whole book. Open it in Settings, under "Your book".' };
+    return { refusal: say.backup };
   }
   if (/<score-(?:partwise|timewise)\b/.test(head)) return 'musicxml';
   if (/^<(?:!doctype\s+)?html\b/i.test(head)) {
-    return { refusal: 'This is a web page. Copy the notation out of it and paste that instead.' };
+    return { refusal: say.webPage };
   }
   if (head.startsWith('<?xml') || head.startsWith('<')) {
-    return /\.(?:musicxml|xml)$/i.test(name) ? 'musicxml' : { refusal: NOTHING };
+    return /\.(?:musicxml|xml)$/i.test(name) ? 'musicxml' : { refusal: say.noNotation };
   }
   if (/^%abc\b/.test(head) || /^X:\s*\d/m.test(text)) return 'abc';
   if (holdsTab(text)) return 'tab';
   if (/^K:\s*\S/m.test(text) || /\.abc$/i.test(name)) return 'abc';
-  return /\.tab$/i.test(name) ? 'tab' : { refusal: NOTHING };
+  return /\.tab$/i.test(name) ? 'tab' : { refusal: say.noNotation };
 }
 
 /** A system of tab is five lines in a row that each hold a run of dashes. */

@@ -1,15 +1,11 @@
+import { say } from '../../texts/spoken-tab';
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare, divide, toNumber, type Rational } from '../rhythm/rational';
 import type { MelodyNote } from '../tune/melody';
-import { numberWord, ordinalWord, stopWords } from '../tune/number-words';
 import { measureLabel } from '../tune/passage-name';
 import type { Stretch } from '../tune/places';
-import type { Strike } from '../tune/strike';
 import { pitchName } from '../tune/tuning';
 import { slotsPerBeat } from './slots';
-
-/** How the places after a beat are counted aloud, by the slots of a beat (common practice). */
-const COUNTED: Record<number, readonly string[]> = { 2: ['and'], 3: ['and', 'a'], 4: ['e', 'and', 'a'] };
 
 /**
  * One stretch in words: `beat one: strike first string second fret; and: drone`; a melody by its pitches: `melody, no tab
@@ -24,12 +20,15 @@ export function spokenStretch(stretch: Stretch, meter: Meter): string {
   const isMelody = figure.strikes === null && figure.melody !== undefined;
   const sounds = isMelody
     ? (figure.melody ?? []).map((note) => ({ onset: note.onset, said: spokenNote(note, meter) }))
-    : (figure.strikes ?? []).map((strike) => ({ onset: strike.onset, said: spokenStrike(strike) }));
-  const labels = (measure.labels ?? []).map(({ onset, kind, text }) => ({ onset, said: `${kind} ${text}` }));
+    : (figure.strikes ?? []).map((strike) => ({ onset: strike.onset, said: say.strike(strike) }));
+  const labels = (measure.labels ?? []).map(({ onset, kind, text }) => ({
+    onset,
+    said: say.labels[kind](text),
+  }));
   const told = placesInWords(labels.filter(isInside), sounds.filter(isInside), meter);
-  if (figure.strikes === null && !isMelody) return ['no tab yet', ...told].join(', ');
-  const heard = sounds.some(isInside) ? told : ['silent', ...told];
-  return `${isMelody ? 'melody, no tab yet, ' : ''}${heard.join('; ')}`;
+  if (figure.strikes === null && !isMelody) return [say.noTab, ...told].join(', ');
+  const heard = (sounds.some(isInside) ? told : [say.silent, ...told]).join('; ');
+  return isMelody ? say.melodyOnly(heard) : heard;
 }
 
 interface Said {
@@ -50,7 +49,7 @@ function placesInWords(labels: readonly Said[], sounds: readonly Said[], meter: 
   return [...places.values()]
     .sort((a, b) => compare(a.onset, b.onset))
     .map((place) => {
-      const together = place.sounds.join(' with ');
+      const together = say.together(place.sounds);
       return `${spokenPlace(place.onset, meter)}: ${[...place.labels, together].filter(Boolean).join(', ')}`;
     });
 }
@@ -68,26 +67,14 @@ function spokenPlace(onset: Rational, meter: Meter): string {
   const beats = toNumber(divide(onset, meterShape(meter).beat));
   const beat = Math.floor(beats);
   const slot = (beats - beat) * slotsPerBeat(meter);
-  const name = numberWord(beat + 1);
-  if (slot === 0) return `beat ${name}`;
   const nearest = Math.floor(slot + 1e-9);
-  const counted = nearest === 0 ? `beat ${name}` : (COUNTED[slotsPerBeat(meter)]?.[nearest - 1] ?? 'later');
-  return slot - nearest > 1e-6 ? `just after ${counted}` : counted;
-}
-
-function spokenStrike({ string, fret, technique, finger, weight }: Strike): string {
-  const stop = stopWords(fret);
-  const by = `${finger ? ` finger ${finger}` : ''}${weight ? `, ${weight}` : ''}`;
-  if (technique === 'drone') return `${fret === 0 ? 'drone' : `drone ${stop}`}${by}`;
-  const place = `${ordinalWord(string)} string ${stop}${by}`;
-  if (technique === 'tie') return `${place} rings on`;
-  return technique === 'brush' ? `brush from ${place}` : `${technique} ${place}`;
+  const counted = nearest === 0 ? say.beat(beat + 1) : say.afterBeat(nearest, slotsPerBeat(meter));
+  return slot - nearest > 1e-6 ? say.justAfter(counted) : counted;
 }
 
 /** `F sharp 4, two beats`: octaves are numbered from C, middle C being C 4 (ISO 16's A 4 = 440 Hz); a beat or less is not told. */
 function spokenNote({ pitch, duration, tied }: MelodyNote, meter: Meter): string {
-  const name = pitchName(pitch).replace('#', ' sharp');
   const beats = toNumber(divide(duration, meterShape(meter).beat));
-  const length = Number.isInteger(beats) && beats > 1 ? `, ${numberWord(beats)} beats` : '';
-  return `${name} ${Math.floor(pitch / 12) - 1}${length}${tied ? ' rings on' : ''}`;
+  const told = Number.isInteger(beats) && beats > 1 ? beats : null;
+  return say.note(pitchName(pitch), Math.floor(pitch / 12) - 1, told, tied ?? false);
 }

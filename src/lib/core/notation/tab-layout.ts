@@ -1,3 +1,4 @@
+import { say } from '../../texts/drawn-tab';
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { compare } from '../rhythm/rational';
 import { measureLabel } from '../tune/passage-name';
@@ -85,8 +86,7 @@ export interface Repeat {
   closes: number;
 }
 
-/** What a melody is called where there is room for it, and where there is not. */
-const MELODY_TAGS = { wide: 'melody, no tab yet', narrow: 'melody' };
+/** Where a melody is called what it is in full. */
 const WIDE_TAG = 170;
 
 /**
@@ -168,7 +168,7 @@ function lineLayout(
     ...{ long: '', short: '', pips: '', staffs: '', bars: '', heavy: '' },
     ink: emptyInk(),
     ...{ labels: [], chords: [], words: [], counts: [], between: [], clefs: [] },
-    cover: coverAt('hidden', center, strings[2] ?? top, Math.max(SMALLEST_TEXT, sizes.fret * (2 / 3))),
+    cover: coverAt(say.hidden, center, strings[2] ?? top, Math.max(SMALLEST_TEXT, sizes.fret * (2 / 3))),
     missing: [],
   };
   let left = 0;
@@ -186,7 +186,7 @@ function lineLayout(
     if (stretch.figure.strikes) drawTab(line.ink, stretch.figure.strikes, spot);
     else if (stretch.figure.melody) drawStaff(line.ink, stretch.figure.melody, spot);
     else {
-      const text = width < 90 ? 'no tab' : 'no tab yet';
+      const text = width < 90 ? say.noTab.narrow : say.noTab.wide;
       line.missing.push(coverAt(text, left + width / 2, strings[2] ?? top, 15));
     }
     left += width;
@@ -258,7 +258,7 @@ function drawTexts(
   const { left, top, width, sizes, span, meter } = spot;
   if (sizes.label !== null) {
     const isTagged = isMelody(stretch) && !(before && isMelody(before));
-    const tag = isTagged ? MELODY_TAGS[width < WIDE_TAG ? 'narrow' : 'wide'] : null;
+    const tag = isTagged ? say.melody[width < WIDE_TAG ? 'narrow' : 'wide'] : null;
     const said = [isNamed && !isPickup(stretch) ? measureLabel(stretch) : null, tag].filter(
       (one) => one !== null,
     );

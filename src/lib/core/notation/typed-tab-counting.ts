@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import { meterShape, type Meter } from '../rhythm/meter';
 import type { Warnings } from './reading';
 import { countGrid, type CountUnit } from './typed-tab-count';
@@ -19,7 +20,7 @@ export function trustedCounts(
   for (const [line, list] of byLine(counted)) {
     if (list.every((measure, index) => isTrusted(measure, list[index - 1], meter, unit))) continue;
     const column = list[0]?.counts[0]?.lineColumn ?? 1;
-    warnings.add(line, column, 'this count does not stand with its measures; read by spacing');
+    warnings.add(line, column, say.countAstray);
     for (const measure of list) measure.counts = [];
   }
   return unit;

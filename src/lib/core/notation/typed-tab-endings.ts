@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import type { Warnings } from './reading';
 import type { TypedMeasure } from './typed-tab-measures';
 
@@ -24,14 +25,13 @@ export function unfoldedEndings(
     isSaid ? true : measures.slice(from, to).some(({ closesRepeat }) => closesRepeat),
   );
   const times = Math.min(TIMES_MAX, Math.max(...brackets.flatMap(({ numbers }) => numbers)));
-  if (!isSigned || !bracket.numbers.includes(1) || times < 2)
-    return leave('these numbers are not read as endings: no repeat sign ends between them');
+  if (!isSigned || !bracket.numbers.includes(1) || times < 2) return leave(say.noEndings);
   // the way back goes to the last repeat sign before the endings
   const back = Math.max(
     0,
     measures.slice(0, first).findLastIndex(({ opensRepeat }) => opensRepeat),
   );
-  if (back === first) return leave('nothing stands before these endings; read one after the other');
+  if (back === first) return leave(say.endingsAlone);
   const body = measures.slice(back, first);
   const after = brackets.at(-1)?.to ?? measures.length;
   const played = Array.from({ length: times }, (_, index) => [

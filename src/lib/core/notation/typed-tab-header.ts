@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import { METERS, TEMPO_MAX, TEMPO_MIN, type Meter } from '../rhythm/meter';
 import { CAPO_MAX, KEY_MAX, TITLE_MAX } from '../tune/limits';
 import { COMMON_TUNINGS, type Tuning } from '../tune/tuning';
@@ -119,19 +120,19 @@ function readField(header: TypedHeader, field: string, value: string): string | 
       return null;
     case 'tuning':
       header.tuning ??= tuningIn(value);
-      return header.tuning ? null : `“${value.slice(0, 40)}” is not a tuning known here; choose it by hand`;
+      return header.tuning ? null : say.unknownTuning(value.slice(0, 40));
     case 'meter':
       header.meter ??= meterIn(value);
-      return header.meter ? null : `“${value.slice(0, 40)}” is not a meter known here; choose it by hand`;
+      return header.meter ? null : say.unknownMeter(value.slice(0, 40));
     case 'capo':
       header.capo ??= fretsIn(value);
-      return header.capo === null ? `the capo cannot be read in “${value.slice(0, 40)}”` : null;
+      return header.capo === null ? say.noCapo(value.slice(0, 40)) : null;
     case 'spike':
       header.spike ??= fretsIn(value);
-      return header.spike === null ? `the spike cannot be read in “${value.slice(0, 40)}”` : null;
+      return header.spike === null ? say.noSpike(value.slice(0, 40)) : null;
     case 'tempo':
       header.tempo ??= tempoIn(value);
-      return header.tempo === null ? `the tempo cannot be read in “${value.slice(0, 40)}”` : null;
+      return header.tempo === null ? say.noTempo(value.slice(0, 40)) : null;
     case 'form':
       header.form ??= value.replace(/[\s-]+/g, '').toUpperCase() || null;
       return null;

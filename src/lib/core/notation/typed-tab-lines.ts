@@ -1,4 +1,4 @@
-import { numberWord } from '../tune/number-words';
+import { say } from '../../texts/typed-tab';
 import { COMMON_TUNINGS, type Tuning } from '../tune/tuning';
 import type { Warnings } from './reading';
 import { besideSystem, shapeOf, type BesideSystem, type TextLine } from './typed-tab-beside';
@@ -219,9 +219,8 @@ function systemsOf(
   if (group.length % 5 !== 0) {
     // a lone row of dashes is a ruler under a title, not tab
     if (group.some(({ text }) => /[0-9|]/.test(text))) {
-      const seen = numberWord(group.length);
       const column = first.text.length - first.text.trimStart().length + 1;
-      warnings.add(first.number, column, `five strings expected, ${seen} seen; this system is left out`);
+      warnings.add(first.number, column, say.otherStrings(group.length));
     }
     return { systems, flipped };
   }

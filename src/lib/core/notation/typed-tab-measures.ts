@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import type { Rational } from '../rhythm/rational';
 import type { StringNumber } from '../tune/tuning';
 import type { Warnings } from './reading';
@@ -84,7 +85,7 @@ export class TabBudget {
   isSpentAt(line: number, column: number): boolean {
     const isSpent = this.#measures <= 0 || this.#notes <= 0;
     if (isSpent && !this.#isTold) {
-      this.#warnings.add(line, column, 'this is longer than any tune; what follows is left out');
+      this.#warnings.add(line, column, say.tooLong);
       this.#isTold = true;
     }
     return isSpent;
@@ -106,7 +107,7 @@ export function typedMeasures(
     const wide = column.find((span) => span && span.end - span.start > MOST_COLUMNS);
     if (wide) {
       const at = rows[0]?.column ?? 1;
-      warnings.add(rows[0]?.line ?? 1, at + wide.start, 'no bar line for 400 columns; left out');
+      warnings.add(rows[0]?.line ?? 1, at + wide.start, say.noBarLine(MOST_COLUMNS));
       continue;
     }
     const row = rows[0];
@@ -140,7 +141,7 @@ function placeBeside(measures: readonly TypedMeasure[], beside: BesideSystem, wa
       const measure = measures[index];
       if (measure) put(measure, what, { column: at - measure.at, line, lineColumn: column });
       else if (isTold && measures.length > 0 && told !== line) {
-        warnings.add(line, column, 'from here on this stands beyond the last bar line; left out');
+        warnings.add(line, column, say.pastTheLastBar);
         told = line;
       }
     }
@@ -200,11 +201,7 @@ function alignedSpans(rows: readonly TabRow[], warnings: Warnings): Span[][] {
   return spans.map((list, index) => {
     const row = rows[index]!;
     if (list.length === usual) return list;
-    warnings.add(
-      row.line,
-      row.column,
-      `${list.length} measures on this line, ${usual} on the others; cut where the others are`,
-    );
+    warnings.add(row.line, row.column, say.otherBarLines(list.length, usual));
     return model;
   });
 }
@@ -253,8 +250,7 @@ function usualWidth(cells: readonly Cell[], closed: boolean, warnings: Warnings)
   const usual = widths.reduce((best, width) => (votes(width) > votes(best) ? width : best), widths[0] ?? 0);
   const odd = cells.find(({ text }) => text.length !== usual);
   if (odd) {
-    const what = `this measure is ${odd.text.length} columns wide here and ${usual} on other lines; look at its rhythm`;
-    warnings.add(odd.row.line, odd.row.column + odd.start, what);
+    warnings.add(odd.row.line, odd.row.column + odd.start, say.otherWidth(odd.text.length, usual));
   }
   return usual;
 }

@@ -1,3 +1,5 @@
+import { say as sayTechnique } from '../../texts/techniques';
+import { say } from '../../texts/typed-tab';
 import { FRET_MAX } from '../tune/limits';
 import type { Technique, Weight } from '../tune/strike';
 import type { StringNumber } from '../tune/tuning';
@@ -79,9 +81,9 @@ export function notesInCell(cell: TypedCell, warnings: Warnings): TypedNote[] {
     else if (found === '(') isOpen = true;
     else if (found === '>') isAccent = true;
     else if (found === '~' || found === '=') heldAt = at;
-    else if (found !== ')') warn(at, `“${found}” is not a mark known here; left out`);
+    else if (found !== ')') warn(at, say.unknownMark(found));
   }
-  if (mark) warn(mark.at, `no fret number follows this ${nameOf(mark.says, mark.text)}; left out`);
+  if (mark) warn(mark.at, noFretAfter(mark.says, mark.text));
   return notes;
 }
 
@@ -89,8 +91,9 @@ function isDigit(found: string): boolean {
   return found >= '0' && found < ':';
 }
 
-function nameOf(says: TypedMark, text: string): string {
-  return says === 'thumb' || says === 'finger' ? `“${text}”` : says;
+function noFretAfter(says: TypedMark, text: string): string {
+  if (says === 'thumb' || says === 'finger') return say.noFretAfterMark(text);
+  return say.noFretAfter(sayTechnique.names[says]);
 }
 
 /** One number of two digits is a fret; anything longer, or beyond the neck, is notes side by side. */
@@ -103,7 +106,7 @@ function fretsIn(
   if (found.length === 1) return [{ fret: together, column: at, digits: 1 }];
   if (found.length === 2 && !found.startsWith('0')) {
     if (together <= FRET_MAX) return [{ fret: together, column: at, digits: 2 }];
-    warn(at, `${found} is beyond the last fret, ${FRET_MAX}; read as ${[...found].join(' and ')}`);
+    warn(at, say.pastTheNeck(found, FRET_MAX, [...found]));
   }
   return [...found].map((digit, index) => ({ fret: Number(digit), column: at + index, digits: 1 }));
 }

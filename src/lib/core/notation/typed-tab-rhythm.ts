@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import {
   add,
@@ -138,10 +139,10 @@ function letteredRhythm(measure: TypedMeasure, { meter, warnings }: Timing): Rhy
   const { lengths, notes } = measure;
   const first = lengths[0];
   if (!first) return null;
-  const warn = (what: string) => warnings.add(first.line, first.lineColumn, `${what}; read by spacing`);
+  const warn = (what: string) => warnings.add(first.line, first.lineColumn, what);
   const { onsets, end } = onsetsOf(lengths.map(({ length }) => length));
   const halves = divide(end, multiply(meterShape(meter).beat, [1, 2]));
-  if (halves[1] !== 1) return (warn('these letters do not add up to beats'), null);
+  if (halves[1] !== 1) return (warn(say.lettersNotBeats), null);
   const onsetAt = (column: number) => {
     const letter = nearestLength(lengths, column);
     return letter ? onsets[lengths.indexOf(letter)] : undefined;
@@ -150,14 +151,9 @@ function letteredRhythm(measure: TypedMeasure, { meter, warnings }: Timing): Rhy
     const onset = onsetAt(note.column);
     return onset ? [{ onset, note }] : [];
   });
-  if (placed.length < notes.length) return (warn('not every note has a letter over it'), null);
+  if (placed.length < notes.length) return (warn(say.letterMissing), null);
   const beats = halves[0] / 2;
-  if (beats !== meterShape(meter).beats)
-    warnings.add(
-      first.line,
-      first.lineColumn,
-      `these letters add up to ${beats} beats; look at this measure`,
-    );
+  if (beats !== meterShape(meter).beats) warn(say.lettersSum(beats));
   return { beats, isSure: true, notes: placed, placeOf: (column) => onsetAt(column) ?? ZERO };
 }
 

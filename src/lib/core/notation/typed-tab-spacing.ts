@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import { meterShape, type Meter } from '../rhythm/meter';
 import { rational, type Rational } from '../rhythm/rational';
 import type { Warnings } from './reading';
@@ -96,11 +97,7 @@ export function placeNotes(
     const column = columnOf(note);
     const slot = slotAt.get(column) ?? ([0, 1] as const);
     if (taken.get(slot.join('/')) === column) return [{ slot, note }];
-    warnings.add(
-      note.line,
-      note.lineColumn,
-      'too close to the note before it to tell when it sounds; left out',
-    );
+    warnings.add(note.line, note.lineColumn, say.tooClose);
     return [];
   });
 }
@@ -136,7 +133,7 @@ function slotsOf(
     for (const step of [1, 2]) found[at + step] = rational(start * 3 + step * span * units, units * 3);
     if (isMarked) continue;
     const column = (columns[at] ?? 0) + measure.column;
-    warnings.add(measure.line, column, 'three notes spread evenly over a beat are read as a triplet');
+    warnings.add(measure.line, column, say.triplet);
   }
   return found;
 }

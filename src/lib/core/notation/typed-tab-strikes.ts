@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import { meterShape, type Meter } from '../rhythm/meter';
 import { compare, subtract, type Rational } from '../rhythm/rational';
 import { compareStrikes, type Strike, type Technique } from '../tune/strike';
@@ -60,8 +61,7 @@ function soundedNotes(
   const top = brushed[0];
   const fretted = brushed.slice(1).find(({ fret }) => fret > 0);
   if (fretted) {
-    const what = `a brush keeps the fret of its first note only; fret ${fretted.fret} here is left out`;
-    warnings.add(fretted.line, fretted.lineColumn, what);
+    warnings.add(fretted.line, fretted.lineColumn, say.brushed(fretted.fret));
   }
   const sounded = alone.map((note) => ({ note, technique: techniqueOf(note, onset, meter) }));
   if (!top) return sounded;

@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import { meterShape, type Meter } from '../rhythm/meter';
 import { compare } from '../rhythm/rational';
 import { isForm } from '../tune/draft-problems';
@@ -46,21 +47,17 @@ export function readTypedTab(
   { meter, isMeterChosen = false }: { meter: Meter; isMeterChosen?: boolean },
 ): Reading {
   if (text.length > MOST_CHARACTERS) {
-    return refusedReading(
-      'This text is longer than a million characters, more than any tab. Nothing was read.',
-    );
+    return refusedReading(say.tooManyCharacters);
   }
   if (lineCount(text) > MOST_LINES) {
-    return refusedReading('This text has more than 20,000 lines, more than any tab. Nothing was read.');
+    return refusedReading(say.tooManyLines(MOST_LINES));
   }
   const warnings = new Warnings();
   const items = typedItems(text, warnings);
   const header = headerOf(items, warnings);
   const parts = typedParts(items, warnings);
   if (parts.length === 0 && warnings.list().length === 0) {
-    return refusedReading(
-      'No tab was found in this text: five lines of dashes and fret numbers are looked for.',
-    );
+    return refusedReading(say.noTab);
   }
   const isSaid = header.meter !== null && !isMeterChosen;
   const played = isSaid && header.meter ? header.meter : meter;
@@ -112,8 +109,7 @@ function typedParts(items: readonly TypedItem[], warnings: Warnings): TypedPart[
 function withinPart(name: string, measures: TypedMeasure[], warnings: Warnings): TypedMeasure[] {
   const beyond = measures[MEASURES_MAX];
   if (!beyond) return measures;
-  const what = `part ${name} is longer than ${MEASURES_MAX} measures; what follows in it is left out`;
-  warnings.add(beyond.line, beyond.column, what);
+  warnings.add(beyond.line, beyond.column, say.partTooLong(name, MEASURES_MAX));
   return measures.slice(0, MEASURES_MAX);
 }
 
@@ -176,13 +172,13 @@ function freePartName(
   const free = PART_LETTERS.find((candidate) => !used.has(candidate)) ?? null;
   if (!letter || !used.has(letter)) return letter ?? free;
   if (heading && free) {
-    warnings.add(heading.line, 1, `part ${letter} stands here again; this one is read as part ${free}`);
+    warnings.add(heading.line, 1, say.partAgain(letter, free));
   }
   return free;
 }
 
 function tooManyParts({ line, column }: TypedMeasure, warnings: Warnings): void {
-  warnings.add(line, column, 'a tune has 26 parts at most; this measure is left out');
+  warnings.add(line, column, say.tooManyParts(PART_LETTERS.length));
 }
 
 function timedParts(
@@ -254,11 +250,7 @@ function formOf(
     const isWhole = kept.every(({ name }) => said.includes(name));
     if (isForm(said) && isWhole && [...said].every((letter) => kept.some(({ name }) => name === letter)))
       return said;
-    warnings.add(
-      header.formLine,
-      1,
-      `the form ${header.form.slice(0, 40)} does not name the parts of this tab`,
-    );
+    warnings.add(header.formLine, 1, say.otherForm(header.form.slice(0, 40)));
   }
   const signs = kept.some(({ repeated, times }) => repeated || times > 1);
   return kept

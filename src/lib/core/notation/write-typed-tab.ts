@@ -1,3 +1,4 @@
+import { say } from '../../texts/typed-tab';
 import { beatsToWholeNotes, meterShape, type Meter } from '../rhythm/meter';
 import { divide, subtract } from '../rhythm/rational';
 import { measureLabel } from '../tune/passage-name';
@@ -42,11 +43,7 @@ export function writeTypedTab(tune: Tune, layerId: Id): { text: string } | { ref
   const places = parts.flatMap((part) => part.places);
   if (places.every(({ figure }) => figure.strikes === null)) {
     const isMelody = places.some(({ figure }) => figure.melody);
-    return {
-      refusal: isMelody
-        ? 'This melody has no tab to write yet. Write its tab first, or share it as ABC or MusicXML.'
-        : 'No measure of this tune has tab yet. Write its tab first.',
-    };
+    return { refusal: isMelody ? say.melodyOnly : say.nothingToWrite };
   }
   const written = parts.map(({ name, places: of }, index) => ({
     name,

@@ -9,7 +9,7 @@ import { stretchReason } from './stretch-reasons';
 import { played, runIn, stretchesOf, type Stretch } from './stretches';
 import type { Link, PartLink } from './tune-map';
 import { newFigures, type LinkState, type TuneState } from './tune-state';
-import * as say from './reasons';
+import * as reasons from './reasons';
 
 /** Something that the plan may take up. */
 export interface Candidate {
@@ -211,7 +211,7 @@ function newGround(state: TuneState, now: Moment): Candidate[] {
     const base = state.begun ? NEW_MEASURES * near(state) : newTuneWorth(state, now);
     return phrases.map(({ link, first }, rank) =>
       candidate(state, state.look(link), 'new figure', base - 0.05 * rank, () =>
-        say.newFigure(state, state.figures[first]!),
+        reasons.newFigure(state, state.figures[first]!),
       ),
     );
   }
@@ -274,7 +274,7 @@ function nextLayer(state: TuneState, next: NonNullable<TuneState['next']>): Cand
     .slice(0, NEW_AT_ONCE)
     .map((link, rank) =>
       candidate(state, state.look(link), 'next layer', WORTH['next layer'] - 0.05 * rank, () =>
-        say.nextLayer(state, next, link),
+        reasons.nextLayer(state, next, link),
       ),
     );
 }
@@ -287,13 +287,13 @@ function rusty(state: TuneState, now: Moment): Candidate[] {
   const asOne = linksSettled || played(whole);
   const item = asOne ? whole : worst;
   const refresh = candidate(state, item, 'rusty', rustyWorth(worst), () =>
-    say.rusty(state, item, worst, now),
+    reasons.rusty(state, item, worst, now),
   );
   if (refresh.leastMinutes <= longestTurn(item.link.passage.kind)) return [refresh];
   // a tune too long for one turn is refreshed where it has faded most
   const link = mostFaded([...seams, ...figures]);
   return link
-    ? [candidate(state, link, 'rusty', rustyWorth(link), () => say.rusty(state, link, link, now))]
+    ? [candidate(state, link, 'rusty', rustyWorth(link), () => reasons.rusty(state, link, link, now))]
     : [];
 }
 

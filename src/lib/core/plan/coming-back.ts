@@ -1,5 +1,5 @@
 import type { LinkState, TuneState } from './tune-state';
-import { counted, listed } from './words';
+import { say } from '../../texts/plan';
 
 /** After two weeks without playing, a plan refreshes before it pushes. A rule of thumb of ours. */
 const AWAY_DAYS = 14;
@@ -17,25 +17,17 @@ export function welcomeBack(states: readonly TuneState[]): string | null {
   if (idle.length === 0) return null;
   const days = Math.min(...idle);
   if (days < AWAY_DAYS) return null;
-  const time = days < 70 ? counted(Math.round(days / 7), 'week') : counted(Math.round(days / 30.44), 'month');
-  return `It is ${time} since you last played. ${fadedWords(states)} Today refreshes what you had, a little slower, and brings nothing new.`;
+  const away = days < 70 ? say.awayWeeks(Math.round(days / 7)) : say.awayMonths(Math.round(days / 30.44));
+  return [away, fadedSentence(states), say.refreshes].join(' ');
 }
 
-function fadedWords(states: readonly TuneState[]): string {
+function fadedSentence(states: readonly TuneState[]): string {
   const faded = states.filter((state) =>
     linksOf(state).some(({ standing, rust }) => standing.passes > 0 && rust !== 'fresh'),
   );
-  if (faded.length === 0) return 'Little has faded.';
-  const which =
-    faded.length > NAMED_MAX ? numberAtHead(faded.length) : listed(faded.map(({ tune }) => tune.title));
-  return faded.length === 1
-    ? `${which} has likely faded, as any tune does; it comes back faster than it was learned.`
-    : `${which} have likely faded, as all tunes do; they come back faster than they were learned.`;
-}
-
-function numberAtHead(count: number): string {
-  const words = counted(count, 'tune');
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  if (faded.length === 0) return say.littleFaded;
+  if (faded.length > NAMED_MAX) return say.manyFaded(faded.length);
+  return say.faded(faded.map(({ tune }) => tune.title));
 }
 
 function daysOf(state: TuneState): number[] {

@@ -11,11 +11,12 @@ import type { Tune } from '../tune/tune';
 import { candidatesOf, type Candidate } from './candidates';
 import { guessSentence } from './guess';
 import { pinnedCandidates } from './pinned';
-import { RULES } from './reasons';
 import { goalOf } from './tune-map';
 import { tuneState } from './tune-state';
 import { byDay, longerPasses, toldPasses, type ToldPass } from './told-passes';
-import { counted, listed, numberWord, tempoWord } from './words';
+import { say } from '../../texts/explain';
+import { say as sayReason } from '../../texts/reason';
+import { tempoWord } from './words';
 
 export interface ExplainInput {
   tunes: readonly Tune[];
@@ -58,9 +59,9 @@ export function explainPassage(input: ExplainInput): Explanation {
   const key = passageKey(passage);
   const tune = tunes.find(({ id, deletedAt }) => id === passage.tuneId && deletedAt === null);
   const gone = !tune
-    ? 'The tune of this passage is not in the book.'
+    ? say.tuneGone
     : passageStretches(tune, passage).length === 0
-      ? `${tune.title} has no such passage any more.`
+      ? say.passageGone(tune.title)
       : null;
   if (!tune || gone !== null) return goneExplanation(key, gone ?? '');
   const standing = standings.of(passage, key);
@@ -70,7 +71,7 @@ export function explainPassage(input: ExplainInput): Explanation {
   const { mine, next } = candidateOf(tune, standings, key);
   return {
     key,
-    stands: standsSentence(`${passageName(tune, passage)} of ${tune.title}`, standing, goal),
+    stands: standsSentence(tune, standing, goal),
     why: whySentences(tune, next),
     tempo: tempoSentences(tune, standings, standing, { goal, toward: mine?.towardTempo ?? null }),
     passes: passSentences(standing, newest, standings.today),
@@ -104,16 +105,21 @@ function candidateOf(
   return { mine, next: found.find(({ link }) => link.key === key) };
 }
 
-function standsSentence(name: string, { settled }: Standing, goal: number): string {
-  if (!settled) return `${name} has not been played yet; the goal is ${tempoWord(goal)}.`;
-  const { tempo, low, high } = settled;
-  return `${name} comes out clean 17 times in 20 at ${tempoWord(tempo)}, most likely between ${tempoWord(low)} and ${tempoWord(high)}; the goal is ${tempoWord(goal)}.`;
+function standsSentence(tune: Tune, { passage, settled }: Standing, goal: number): string {
+  const name = passageName(tune, passage);
+  return settled
+    ? say.stands(name, tune.title, estimateWords(settled), tempoWord(goal))
+    : say.notPlayed(name, tune.title, tempoWord(goal));
+}
+
+function estimateWords({ tempo, low, high }: SettledTempo) {
+  return { tempo: tempoWord(tempo), low: tempoWord(low), high: tempoWord(high) };
 }
 
 function whySentences(tune: Tune, next: Candidate | undefined): string[] {
-  if (tune.archived) return ['The tune is put away, so no plan takes it up.'];
-  if (!next) return ['Nothing in it calls for a drill now; you can always choose it.'];
-  return [next.reason(), RULES[next.reasonKind]];
+  if (tune.archived) return [say.putAway];
+  if (!next) return [say.notCalledFor];
+  return [next.reason(), sayReason.rules[next.reasonKind]];
 }
 
 function tempoSentences(
@@ -123,39 +129,23 @@ function tempoSentences(
   { goal, toward }: { goal: number; toward: number | null },
 ): string[] {
   const begin = tempoWord(comfortable);
-  const climb =
-    toward === null || toward <= comfortable
-      ? []
-      : [`From there it climbs toward ${tempoWord(toward)}, a few beats at a time.`];
-  if (!settled) {
-    return [
-      `A drill begins at ${begin}, slow enough that a clean pass is likely.`,
-      guessSentence(tune, standings, passage),
-      ...climb,
-    ];
-  }
-  const { tempo, low, high } = settled;
-  const why =
-    comfortable >= Math.floor(goal)
-      ? `A drill begins at the goal, ${begin}: more is not asked for.`
-      : `A drill begins at ${begin}, where it should come out clean 19 times in 20.`;
-  const span = `${tempoWord(low)} to ${tempoWord(high)}`;
-  const between =
-    high / low > WIDE
-      ? `The estimate is still wide, ${span}, so the start lies well under ${tempoWord(tempo)}.`
-      : `The estimate is narrow, ${span}, so the start lies near ${tempoWord(tempo)}.`;
-  return comfortable >= Math.floor(goal) ? [why, between] : [why, between, ...climb];
+  const climb = toward === null || toward <= comfortable ? [] : [say.climbs(tempoWord(toward))];
+  if (!settled) return [say.beginsSlow(begin), guessSentence(tune, standings, passage), ...climb];
+  const words = estimateWords(settled);
+  const between = settled.high / settled.low > WIDE ? say.estimateWide(words) : say.estimateNarrow(words);
+  return comfortable >= Math.floor(goal)
+    ? [say.beginsAtGoal(begin), between]
+    : [say.beginsComfortable(begin), between, ...climb];
 }
 
 function passSentences(standing: Standing, newest: readonly ToldPass[], today: number): string[] {
   const { passes, days, cleanOfLast20, ofLast, key } = standing;
-  if (passes === 0) return ['No pass has been played yet.'];
-  const all = `${counted(passes, 'pass', 'passes')} on ${counted(days, 'day')}: ${cleanOfLast20} of the newest ${ofLast} were clean.`;
+  if (passes === 0) return [say.noPass];
   const told = byDay(newest)
     .slice(-DAYS_TOLD)
     .reverse()
     .map((one) => daySentence(one, today));
-  return [capital(all), ...longerSentence(newest, key), ...told];
+  return [say.passes(passes, days, cleanOfLast20, ofLast), ...longerSentence(newest, key), ...told];
 }
 
 /** `Tuesday: 4 of 6 clean at 72–80.` */
@@ -166,27 +156,13 @@ function daySentence({ day, passes }: ReturnType<typeof byDay>[number], today: n
   const tempos = (known.length > 0 ? known : passes).map(({ tempo }) => Math.round(tempo));
   const [low, high] = [Math.min(...tempos), Math.max(...tempos)];
   const range = low === high ? String(low) : `${low}–${high}`;
-  const misses = `${counted(vague, 'miss', 'misses')} somewhere in something longer`;
-  const said = capital(saidDay(day, today));
-  if (known.length === 0) return `${said}: ${misses}, at ${range}.`;
-  return `${said}: ${clean} of ${known.length} clean at ${range}${vague > 0 ? `, and ${misses}` : ''}.`;
+  return say.day(saidDay(day, today), { clean, of: known.length, vague }, range);
 }
-
-const LONGER = {
-  figure: 'a measure',
-  seam: 'a join',
-  phrase: 'a phrase',
-  part: 'a part',
-  tune: 'the whole tune',
-};
 
 /** `Of the newest 31, four came from playing the whole tune and seven from playing a part.` */
 function longerSentence(newest: readonly ToldPass[], key: PassageKey): string[] {
-  const from = [...longerPasses(newest, key)].map(
-    ([kind, count], index) =>
-      `${numberWord(count)} ${index === 0 ? 'came ' : ''}from playing ${LONGER[kind]}`,
-  );
-  return from.length > 0 ? [`Of the newest ${newest.length}, ${listed(from)}.`] : [];
+  const from = [...longerPasses(newest, key)];
+  return from.length > 0 ? [say.longer(newest.length, from)] : [];
 }
 
 function movedSentences(standing: Standing, days: readonly DayRecord[], standings: Standings): string[] {
@@ -196,23 +172,13 @@ function movedSentences(standing: Standing, days: readonly DayRecord[], standing
   const { today } = standings;
   const lines: string[] = [];
   if (days.length > 1) {
-    lines.push(
-      `It stood at ${tempoWord(first.tempo)} on the first day, ${saidDay(first.day, today)}, and at ${tempoWord(last.tempo)} on the newest of ${counted(days.length, 'day')}, ${saidDay(last.day, today)}.`,
-    );
+    const at = ({ tempo, day }: DayRecord) => ({ tempo: tempoWord(tempo), day: saidDay(day, today) });
+    lines.push(say.stood(at(first), at(last), days.length));
   }
   if (Math.round(last.tempo) > Math.round(settled.tempo)) {
-    lines.push(
-      `Since then it is expected to have sunk from ${tempoWord(last.tempo)} to ${tempoWord(settled.tempo)}.`,
-    );
+    lines.push(say.sunk(tempoWord(last.tempo), tempoWord(settled.tempo)));
   }
   const day = practiceDay(lastPlayed, standings.dayStartsAtHour);
-  const how = rust === 'fresh' ? 'still fresh' : rust;
-  lines.push(`Last played ${saidDay(day, today)}: ${how}, by the memory model.`);
-  const counts = isSettled ? 'It counts as settled' : 'It does not count as settled yet';
-  lines.push(`${counts}: that takes two days and three quarters of the goal.`);
+  lines.push(say.lastPlayed[rust](saidDay(day, today)), isSettled ? say.isSettled : say.notSettled);
   return lines;
-}
-
-function capital(sentence: string): string {
-  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
 }

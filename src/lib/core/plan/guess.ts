@@ -6,7 +6,8 @@ import { figurePassages, placesOfFigure } from '../tune/places';
 import type { Passage } from '../tune/passage';
 import type { Id, Tune } from '../tune/tune';
 import type { StandingSource } from './tune-state';
-import { listed, tempoWord } from './words';
+import { say } from '../../texts/explain';
+import { tempoWord } from './words';
 
 const RELATIVES = 3;
 
@@ -18,7 +19,7 @@ export function guessSentence(tune: Tune, standings: StandingSource, passage: Pa
     const ends = [...new Set([fromFigureId, toFigureId])].map((figureId) =>
       atTempo(tune, figureId, standings.of({ kind: 'figure', tuneId, figureId })),
     );
-    return `The guess goes by what it joins, ${listed(ends)}: a join is expected about a tenth slower than its measures.`;
+    return say.guessByEnds(ends);
   }
   const links = passageShape(tune, passage)?.links ?? [];
   const slowest = links
@@ -27,9 +28,8 @@ export function guessSentence(tune: Tune, standings: StandingSource, passage: Pa
       (least, one) => (one.settled && one.settled.tempo < (least?.settled?.tempo ?? Infinity) ? one : least),
       null,
     );
-  if (!slowest?.settled) return 'Nothing in it has been played, so the guess goes by the goal alone.';
-  const name = passageName(tune, slowest.passage);
-  return `The guess goes by the slowest link in it, ${lower(name)} at ${tempoWord(slowest.settled.tempo)}, and a little under.`;
+  if (!slowest?.settled) return say.guessByGoal;
+  return say.guessBySlowest(passageName(tune, slowest.passage), tempoWord(slowest.settled.tempo));
 }
 
 /** A figure's guess comes from the played measures of its tune, the more alike to the hands the more they weigh (prior.ts). */
@@ -46,24 +46,17 @@ function likeMeasures(tune: Tune, standings: StandingSource, figureId: Id): stri
       return { id, standing, alike: likeness(traits, figure ? handTraits(figure) : null) };
     })
     .sort((a, b) => b.alike - a.alike);
-  if (played.length === 0) {
-    return 'Nothing of this tune has been played, so the guess goes by what your other measures reach of their goals; without any, by half the goal.';
-  }
+  if (played.length === 0) return say.guessByBook;
   if (traits === null) {
     const tempos = played.map(({ standing }) => standing.settled?.tempo ?? 0);
-    const span = `${tempoWord(Math.min(...tempos))} to ${tempoWord(Math.max(...tempos))}`;
-    return `Without its tab, the guess goes by the measures of this tune that have been played, ${span}, and by what you usually reach of a goal.`;
+    return say.guessWithoutTab(tempoWord(Math.min(...tempos)), tempoWord(Math.max(...tempos)));
   }
   const nearest = played.slice(0, RELATIVES).map(({ id, standing }) => atTempo(tune, id, standing));
-  return `The guess goes by the measures most like it to the hands, ${listed(nearest)}, and by what you usually reach of a goal.`;
+  return say.guessByLike(nearest);
 }
 
 function atTempo(tune: Tune, figureId: Id, { settled }: Standing): string {
   const place = placesOfFigure(tune, figureId)[0];
-  const label = place ? measureLabel(place) : 'a measure';
-  return settled ? `${label} at ${tempoWord(settled.tempo)}` : `${label} not played yet`;
-}
-
-function lower(name: string): string {
-  return name.charAt(0).toLowerCase() + name.slice(1);
+  const label = place ? measureLabel(place) : null;
+  return settled ? say.measureAt(label, tempoWord(settled.tempo)) : say.measureNotPlayed(label);
 }

@@ -1,24 +1,22 @@
 import type { Hands } from '../practice/records';
+import { say } from '../../texts/plan';
 import { LEAST_MINUTES, type Candidate } from './candidates';
 import { isNew, type Chosen } from './choose';
 import { PLAN_MINUTES_MAX } from './plan';
 
 /** Tired or sore hands get less: minutes at most, and how much slower a drill begins. */
-export const GENTLER: Record<Hands, { most: number; start: number; caution: string | null }> = {
-  fresh: { most: PLAN_MINUTES_MAX, start: 1, caution: null },
-  stiff: { most: PLAN_MINUTES_MAX, start: 0.95, caution: null },
-  tired: {
-    most: 15,
-    start: 0.9,
-    caution: 'Your hands are tired, so this is short and slow. Stop when it stops being easy.',
-  },
-  sore: {
-    most: 5,
-    start: 0.8,
-    caution:
-      'Stop if it hurts, tingles or goes numb. If it persists, see a licensed clinician. A day off costs little.',
-  },
+export const GENTLER: Record<Hands, { most: number; start: number }> = {
+  fresh: { most: PLAN_MINUTES_MAX, start: 1 },
+  stiff: { most: PLAN_MINUTES_MAX, start: 0.95 },
+  tired: { most: 15, start: 0.9 },
+  sore: { most: 5, start: 0.8 },
 };
+
+/** What tired or sore hands should know. */
+export function cautionFor(hands: Hands): string | null {
+  if (hands === 'tired') return say.tiredHands;
+  return hands === 'sore' ? say.soreHands : null;
+}
 
 export function areGentle(hands: Hands): boolean {
   return hands === 'tired' || hands === 'sore';

@@ -4,7 +4,9 @@ import { isNew, RETUNE_MINUTES, type Chosen } from './choose';
 import { isAtGoal, TUNES_IN_THE_MAKING, type Candidate } from './candidates';
 import type { Plan } from './plan';
 import type { TuneState } from './tune-state';
-import { agoWords, counted, numberWord, tempoWord } from './words';
+import { say } from '../../texts/plan';
+import { agoWords } from '../time/date-words';
+import { tempoWord } from './words';
 
 export interface LeftOutFacts {
   tunes: readonly Tune[];
@@ -43,52 +45,49 @@ export function leftOut(facts: LeftOutFacts): Plan['leftOut'] {
 
 function why(facts: LeftOutFacts, state: TuneState | undefined, candidates: readonly Candidate[]): string {
   const { tuning, minutes, now, skipped } = facts;
-  if (!state) return 'It has no measures to play yet.';
+  if (!state) return say.noMeasures;
   const first = facts.items[0];
   if (!state.begun && facts.making >= TUNES_IN_THE_MAKING) {
-    return `Not begun: ${numberWord(facts.making)} tunes are in the making, and that is enough at once.`;
+    return say.enoughInTheMaking(facts.making);
   }
   if (!state.begun && facts.begun.size > 0 && candidates.length === 0) {
     const [today] = [...facts.begun].flatMap((id) => facts.states.get(id)?.tune.title ?? []);
-    return `Not begun: one new thing a day, and today that is ${today ?? 'another tune'}.`;
+    return say.oneNewThing(today ?? null);
   }
   if (candidates.length === 0) return withoutCandidates(facts, state, now);
   const open = candidates.filter(({ link }) => !skipped.has(link.key));
-  if (open.length === 0) return 'You said not today.';
+  if (open.length === 0) return say.youSaidNotToday;
   if (open.every(({ leastMinutes }) => leastMinutes > minutes)) {
     const least = Math.min(...open.map(({ leastMinutes }) => leastMinutes));
-    return `One pass takes ${counted(least, 'minute')}, and there are ${numberWord(minutes)} today.`;
+    return say.passTooLong(least, minutes);
   }
   if (open.every(isNew) && !state.begun) {
     const begun = facts.items.find(isNew);
-    return begun
-      ? `Not begun: one new tune at a time, and ${begun.state.tune.title} is first.`
-      : 'Not begun: what is begun comes first today.';
+    return begun ? say.otherNewFirst(begun.state.tune.title) : say.begunFirst;
   }
   if (tuning !== null && state.tuning !== tuning) {
-    return `It is in ${state.tuning}: retuning would take ${numberWord(RETUNE_MINUTES)} of the ${counted(minutes, 'minute')}.`;
+    return say.otherTuning(state.tuning, RETUNE_MINUTES, minutes);
   }
   return waits(state, first);
 }
 
 function waits(state: TuneState, first: Chosen | undefined): string {
-  const than = first ? `; ${first.state.tune.title} gains more today` : '';
   const tempo = slowestTempo(state);
-  if (tempo === 0) return `It can wait a day${than}.`;
-  return `It can wait a day at ${tempoWord(tempo)} of ${tempoWord(state.goal)}${than}.`;
+  return say.canWait(
+    tempo === 0 ? null : tempoWord(tempo),
+    tempoWord(state.goal),
+    first?.state.tune.title ?? null,
+  );
 }
 
 function withoutCandidates({ gentle, items }: LeftOutFacts, state: TuneState, now: Moment): string {
   if (state.begun && !gentle && !isAtGoal(state)) return waits(state, items[0]);
-  if (gentle && !state.linksSettled) return 'It would be a push, and your hands ask for less today.';
+  if (gentle && !state.linksSettled) return say.wouldBeAPush;
   const last = [state.whole, ...state.parts, ...state.figures, ...state.seams]
     .map(({ standing }) => standing.lastPlayed)
     .filter((moment) => moment !== null)
     .reduce<Moment | null>((latest, moment) => (latest && latest.at >= moment.at ? latest : moment), null);
-  const tempo = tempoWord(slowestTempo(state));
-  return last
-    ? `It holds at ${tempo} and is fresh: last played ${agoWords(last, now)}.`
-    : 'One pass of it is too long for a turn.';
+  return last ? say.isFresh(tempoWord(slowestTempo(state)), agoWords(last, now)) : say.tooLongForATurn;
 }
 
 function slowestTempo({ figures, seams }: TuneState): number {

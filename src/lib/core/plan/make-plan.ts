@@ -1,3 +1,4 @@
+import { say } from '../../texts/plan';
 import type { Hands } from '../practice/records';
 import { passageLabels, passageName } from '../tune/passage-name';
 import type { PassageKey } from '../tune/passage';
@@ -6,7 +7,7 @@ import { tuningName } from '../tune/tuning';
 import { isInTheMaking, mostPromising, TUNES_IN_THE_MAKING, type Candidate } from './candidates';
 import { isComingBack, welcomeBack } from './coming-back';
 import { choose, isLong, isNew, RETUNE_MINUTES, type Chosen } from './choose';
-import { areGentle, GENTLER, slowedFor, withoutPushing } from './hands';
+import { areGentle, cautionFor, GENTLER, slowedFor, withoutPushing } from './hands';
 import { leftOut } from './left-out';
 import { askedSentence, begunToday, oneMoreNew, oneNewThing } from './new-things';
 import { inOwnOrder } from './own-order';
@@ -35,7 +36,7 @@ export function makePlan(input: PlanInput): Plan {
   return {
     items: items.map(planItem),
     minutes: total,
-    ...{ breaks, caution: GENTLER[request.hands].caution, welcome: welcomeBack(scene.states) },
+    ...{ breaks, caution: cautionFor(request.hands), welcome: welcomeBack(scene.states) },
     asked: asked && (typeof asked === 'string' ? asked : askedSentence(asked, keys.has(asked.link.key))),
     leftOut: leftOut({
       tunes: scene.active,
@@ -181,7 +182,7 @@ function withNewThing(
 ): { chosen: readonly Chosen[]; asked: Candidate | string | null } {
   const { request, gentle, pinned, states, begun, skipped, inHand } = scene;
   if (!request.askNew) return { chosen, asked: null };
-  if (gentle) return { chosen, asked: 'Your hands ask for less today, so nothing more is begun.' };
+  if (gentle) return { chosen, asked: say.askedButHands };
   const planned = chosen.filter(isNew);
   const asked = oneMoreNew({ states, planned, begun, skipped, inHand, now: request.now });
   if (typeof asked === 'string') return { chosen, asked };

@@ -1,3 +1,4 @@
+import { say } from '../../texts/plan';
 import type { Moment } from '../time/moment';
 import type { PassageKey } from '../tune/passage';
 import { passageName } from '../tune/passage-name';
@@ -41,7 +42,7 @@ export function oneMoreNew(facts: AskedFacts): Candidate | string {
   const { states, planned, begun, skipped, inHand, now } = facts;
   if (begun.size >= NEW_THINGS_ASKED) {
     const titles = states.filter(({ tune }) => begun.has(tune.id)).map(({ tune }) => tune.title);
-    return `You asked for one more new thing: ${titles.join(' and ')} have new measures today, and that is enough.`;
+    return say.askedEnough(titles);
   }
   const taken = new Set([...begun, ...planned.map(({ state }) => state.tune.id)]);
   let best: Candidate | null = null;
@@ -52,7 +53,7 @@ export function oneMoreNew(facts: AskedFacts): Candidate | string {
       if (!best || isRather(item, best, inHand)) best = item;
     }
   }
-  return best ?? 'You asked for one more new thing, but no other tune or layer is ready to begin.';
+  return best ?? say.askedNothingReady;
 }
 
 function isRather(a: Candidate, b: Candidate, inHand: string | null): boolean {
@@ -63,7 +64,5 @@ function isRather(a: Candidate, b: Candidate, inHand: string | null): boolean {
 /** What became of the wish: `item` is what was found for it. */
 export function askedSentence({ state, link }: Candidate, isPlanned: boolean): string {
   const name = passageName(state.tune, link.passage);
-  const what = `${state.tune.title}, ${name.charAt(0).toLowerCase()}${name.slice(1)}`;
-  if (isPlanned) return `You asked for one more new thing: ${what}.`;
-  return `You asked for one more new thing, but ${what}, does not fit into the minutes.`;
+  return isPlanned ? say.asked(state.tune.title, name) : say.askedNoRoom(state.tune.title, name);
 }

@@ -1,9 +1,10 @@
 import { measureLabel } from '../tune/passage-name';
 import type { ReasonKind } from './plan';
-import * as say from './reasons';
+import * as reasons from './reasons';
 import type { Stretch } from './stretches';
 import type { LinkState, TuneState } from './tune-state';
-import { numberWord, tempoWord } from './words';
+import { say } from '../../texts/reason';
+import { tempoWord } from './words';
 
 /** Why a stretch of a tune is worth a drill: the kind of reason, and the sentence when it is asked for. */
 export function stretchReason(
@@ -21,14 +22,15 @@ export function stretchReason(
   }
   const seam = state.seams.find(({ link }) => link === item.link);
   if (!seam) return { kind: 'slowest link', reason: () => linkReason(state, item) };
-  if (seam.standing.passes === 0) return { kind: 'open seam', reason: () => say.openSeam(state, seam) };
-  if (say.seamDrags(state, seam)) return { kind: 'slow seam', reason: () => say.slowSeam(state, seam) };
+  if (seam.standing.passes === 0) return { kind: 'open seam', reason: () => reasons.openSeam(state, seam) };
+  if (reasons.seamDrags(state, seam))
+    return { kind: 'slow seam', reason: () => reasons.slowSeam(state, seam) };
   return { kind: 'slowest link', reason: () => linkReason(state, item) };
 }
 
 function linkReason(state: TuneState, item: LinkState): string {
   const slower = [...state.figures, ...state.seams].filter(({ tempo }) => tempo > 0 && tempo < item.tempo);
-  return say.slowestLink(state, item, slower.length);
+  return reasons.slowestLink(state, item, slower.length);
 }
 
 /** What a phrase turns on is its slowest measure or join; where all hold alike, none holds it back. */
@@ -40,16 +42,15 @@ function phraseReason(
   const place = links.reduce((a, b) => (tempoAt(state, b) < tempoAt(state, a) ? b : a));
   const slowest = tempoAt(state, place);
   const fastest = Math.max(...links.map((link) => tempoAt(state, link)).filter(Number.isFinite));
-  const goal = Math.round(state.goal);
-  const tempo = Math.round(slowest) < goal ? `${tempoWord(slowest)} of ${goal}` : tempoWord(slowest);
-  if (slowest * HEARD > fastest) {
-    return `One by one its measures come out clean at ${tempo}: here ${numberWord(count)} in one go.`;
-  }
+  const goal = Math.round(slowest) < Math.round(state.goal) ? tempoWord(state.goal) : null;
+  const tempo = tempoWord(slowest);
+  if (slowest * HEARD > fastest) return say.oneByOne(count, tempo, goal);
   const at = links.indexOf(place);
   const label = (index: number) => measureLabel({ part: part.passage.part, index });
   const before = from + at - count;
-  const which = at < count ? label(from + at) : `The join of ${label(before)} and ${label(before + 1)}`;
-  return `${which} holds it back, clean at ${tempo}: here with what is around it.`;
+  return at < count
+    ? say.heldBackByMeasure(label(from + at), tempo, goal)
+    : say.heldBackByJoin(label(before), label(before + 1), tempo, goal);
 }
 
 /** A difference in tempo that is plainly heard (Drake & Botte 1993: about 3 %). */
@@ -58,16 +59,16 @@ const HEARD = 1.03;
 function partReason(state: TuneState, name: string, links: readonly number[]): string {
   const part = state.parts.find(({ link }) => link.passage.part === name);
   const isSettled = links.every((link) => linkAt(state, link).standing.isSettled);
-  if (part && isSettled && part.link.joins.length > 0) return say.joinPart(state, part);
+  if (part && isSettled && part.link.joins.length > 0) return reasons.joinPart(state, part);
   const slowest = Math.min(...links.map((link) => tempoAt(state, link)));
-  return `All of part ${name} in one go: its slowest place comes out clean at ${tempoWord(slowest)}, the goal is ${tempoWord(state.goal)}.`;
+  return say.wholePart(name, tempoWord(slowest), tempoWord(state.goal));
 }
 
 function throughReason(state: TuneState, whole: LinkState): string {
-  if (state.linksSettled || whole.standing.isSettled) return say.playThrough(state);
+  if (state.linksSettled || whole.standing.isSettled) return reasons.playThrough(state);
   const links = [...state.figures, ...state.seams].filter(({ tempo }) => tempo > 0);
   const slowest = links.reduce((least, { tempo }) => Math.min(least, tempo), Infinity);
-  return `Every measure is known and the slowest place comes out clean at ${tempoWord(slowest)}: the whole tune brings them all on together.`;
+  return say.everyMeasureKnown(tempoWord(slowest));
 }
 
 function linkAt({ figures, seams }: TuneState, link: number): LinkState {

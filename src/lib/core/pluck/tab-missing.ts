@@ -1,3 +1,4 @@
+import { say } from '../../texts/tab-missing';
 import { measureLabel } from '../tune/passage-name';
 import type { Passage } from '../tune/passage';
 import { passageStretches } from '../tune/places';
@@ -21,10 +22,7 @@ export function tabMissing(tune: Tune, passage: Passage): TabMissing | null {
   if (lacking.length === 0) return null;
   const labels = [...new Set(lacking.map(measureLabel))];
   if (lacking.length === stretches.length) {
-    return { labels, isAll: true, sentence: 'No tab yet: only the click.' };
+    return { labels, isAll: true, sentence: say.all };
   }
-  const [last = '', ...rest] = labels.toReversed();
-  const names = rest.length > 0 ? `${rest.toReversed().join(', ')} and ${last}` : last;
-  const have = labels.length > 1 ? 'have' : 'has';
-  return { labels, isAll: false, sentence: `${names} ${have} no tab yet: only the click there.` };
+  return { labels, isAll: false, sentence: say.some(labels) };
 }

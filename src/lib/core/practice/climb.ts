@@ -1,3 +1,4 @@
+import { say } from '../../texts/climb';
 import { TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
 import { playableTempo, SETTLED_CHANCE } from './estimate';
 import type { ClimbKind, Outcome } from './records';
@@ -99,8 +100,8 @@ export function startClimb({ kind, comfortable, toward, goal, measures, doubt }:
 /** The climb after a pass. An unmarked pass (`null`) leaves everything as it is. */
 export function nextStep(state: ClimbState, outcome: Outcome | null): { state: ClimbState; move: ClimbMove } {
   const stay = (why: string) => moved(state, state, why);
-  if (outcome === null) return stay(`not marked: stay at ${state.tempo}`);
-  if (state.kind === 'by hand') return stay(`your tempo: ${state.tempo}`);
+  if (outcome === null) return stay(say.notMarked(state.tempo));
+  if (state.kind === 'by hand') return stay(say.byHand(state.tempo));
   const counted: ClimbState = {
     ...state,
     cleanRun: outcome === 'clean' ? state.cleanRun + 1 : 0,
@@ -121,33 +122,27 @@ export function setTempoByHand(state: ClimbState, tempo: number): ClimbState {
   };
 }
 
-const RUNS = ['', 'one', 'two', 'three'];
-
 function afterClean(before: ClimbState, state: ClimbState) {
   const ascending = state.ascending && (state.caution === null || state.tempo < state.caution);
   const needed = ascending ? 1 : state.run;
   if (state.cleanRun < needed) {
-    const soFar = `${RUNS[state.cleanRun]} clean of ${RUNS[needed]}`;
-    return moved(before, { ...state, ascending }, `${soFar}: stay at ${state.tempo}`);
+    return moved(before, { ...state, ascending }, say.cleanSoFar(state.cleanRun, needed, state.tempo));
   }
-  const run = needed === 1 ? 'clean' : `${RUNS[needed]} clean`;
   const next = { ...stepUp(state, ascending ? state.ascent : UP_STEP), cleanRun: 0, ascending };
-  if (next.tempo === state.tempo) {
-    return moved(before, next, `${run}: stay at ${state.tempo}, the top of this drill`);
-  }
-  return moved(before, next, `${run}: up ${percent(state.tempo, next.tempo)} %`);
+  if (next.tempo === state.tempo) return moved(before, next, say.cleanAtTop(needed, state.tempo));
+  return moved(before, next, say.cleanUp(needed, percent(state.tempo, next.tempo)));
 }
 
 function afterMiss(before: ClimbState, state: ClimbState) {
   if (state.missRun >= 2 && state.tempo > state.comfortable) {
     const { comfortable, tempo } = state;
     const back = { tempo: comfortable, level: comfortable, missRun: 0, ascending: true, caution: tempo };
-    return moved(before, { ...state, ...back }, `two misses: back to ${comfortable}`);
+    return moved(before, { ...state, ...back }, say.missesBack(comfortable));
   }
   const next = { ...stepDown(state), ascending: false };
   next.comfortable = Math.min(next.comfortable, next.tempo);
-  if (next.tempo === state.tempo) return moved(before, next, `a miss: stay at ${state.tempo}, the slowest`);
-  return moved(before, next, `a miss: down ${percent(state.tempo, next.tempo)} %`);
+  if (next.tempo === state.tempo) return moved(before, next, say.missAtSlowest(state.tempo));
+  return moved(before, next, say.missDown(percent(state.tempo, next.tempo)));
 }
 
 /** Comfortable, near the goal, and back; the fast tempo creeps up after a clean pass and down after a miss. */
@@ -157,19 +152,19 @@ function alternate(before: ClimbState, state: ClimbState, clean: boolean) {
     if (!clean) {
       const next = stepDown(state);
       next.comfortable = next.tempo;
-      return moved(before, next, `a miss: ${next.tempo} before the fast one`);
+      return moved(before, next, say.missBeforeFast(next.tempo));
     }
     const to = Math.min(toward, state.top);
-    if (to === comfortable)
-      return moved(before, state, `clean: stay at ${comfortable}, the top of this drill`);
-    return moved(before, { ...state, tempo: to, level: to }, `clean: now ${to}`);
+    if (to === comfortable) return moved(before, state, say.cleanAtTop(1, comfortable));
+    return moved(before, { ...state, tempo: to, level: to }, say.cleanToFast(to));
   }
   const changed = clean ? stepUp(state, UP_STEP).tempo : stepDown(state).tempo;
   const next = {
     ...state,
     ...{ tempo: comfortable, level: comfortable, toward: Math.max(comfortable, changed) },
   };
-  return moved(before, next, `${clean ? 'clean' : 'a miss'}: back to ${comfortable}, then ${next.toward}`);
+  const why = clean ? say.cleanBack(comfortable, next.toward) : say.missBack(comfortable, next.toward);
+  return moved(before, next, why);
 }
 
 function stepUp(state: ClimbState, step: number): ClimbState {

@@ -1,3 +1,4 @@
+import { say } from '../../texts/climb';
 import type { Outcome } from './records';
 import type { SettledTempo } from './standing';
 
@@ -23,12 +24,10 @@ const CLEAN_TO_CLOSE = 5;
 export function drillIsDone({ elapsedMin, minutes, settled, outcomes }: DrillSoFar): string | null {
   const newest = outcomes.slice(-TIRED.of);
   const misses = newest.filter((outcome) => outcome !== 'clean').length;
-  if (misses >= TIRED.misses) {
-    return `${misses} misses in the last ${newest.length}: the hands may be tired. Leave it for today.`;
-  }
-  if (elapsedMin >= minutes) return 'The time for this one is up.';
+  if (misses >= TIRED.misses) return say.handsTired(misses, newest.length);
+  if (elapsedMin >= minutes) return say.timeUp;
   if (settled === null || outcomes.length < SHARP_PASSES || settled.high > settled.low * SHARP_RATIO)
     return null;
   if (outcomes.slice(-CLEAN_TO_CLOSE).some((outcome) => outcome !== 'clean')) return null;
-  return `Clean at about ${Math.round(settled.tempo)}, and sure of it: enough for today.`;
+  return say.sureOfIt(Math.round(settled.tempo));
 }

@@ -1,6 +1,6 @@
 import { DAY_MS } from '../time/moment';
 import { weekOf, type PracticeDay } from '../time/practice-day';
-import { calendarDate, monthName, shortDate } from '../time/date-words';
+import { calendarDate, shortDate, shortMonth } from '../time/date-words';
 
 export interface CalendarTick {
   day: PracticeDay;
@@ -40,7 +40,7 @@ function monthStarts(from: PracticeDay, to: PracticeDay, step: number): Calendar
     const day = Date.UTC(year, month, 1) / DAY_MS;
     if (day > to) return ticks;
     if (day < from) continue;
-    ticks.push({ day, label: namesRepeat && month === 0 ? String(year) : monthName(month).slice(0, 3) });
+    ticks.push({ day, label: namesRepeat && month === 0 ? String(year) : shortMonth(day) });
   }
 }
 

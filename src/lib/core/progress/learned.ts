@@ -1,6 +1,6 @@
 import { RUST } from '../practice/standing';
 import { isAtGoal, type TuneSummary } from './tune-summary';
-import { counted, numberWord } from '../plan/words';
+import { counted, numberWord } from '../../texts/number-words';
 
 /** What the repertoire holds: figures settled, and the titles of the tunes that are at their goal. */
 export interface Learned {

@@ -1,4 +1,4 @@
-import { counted } from '../plan/words';
+import { counted } from '../../texts/number-words';
 import type { PracticeDay } from '../time/practice-day';
 
 const TWO_WEEKS = 14;

@@ -1,5 +1,6 @@
 import type { PracticeDay } from '../time/practice-day';
-import { counted, numberWord, tempoWord } from '../plan/words';
+import { counted, numberWord } from '../../texts/number-words';
+import { tempoWord } from '../plan/words';
 import type { SettledTempo } from '../practice/standing';
 import { FORECAST_DAYS, type Forecast } from './forecast';
 

@@ -1,7 +1,8 @@
 import { RUST, type Rust, type SettledTempo } from '../practice/standing';
 import type { Standings } from '../practice/standings';
 import { tuneState, type LinkState, type TuneState } from '../plan/tune-state';
-import { numberWord, tempoWord } from '../plan/words';
+import { numberWord } from '../../texts/number-words';
+import { tempoWord } from '../plan/words';
 import type { Moment } from '../time/moment';
 import type { Id, Origin, Tune } from '../tune/tune';
 import { tuningName } from '../tune/tuning';

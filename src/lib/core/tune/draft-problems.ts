@@ -1,3 +1,4 @@
+import { say } from '../../texts/tune-draft';
 import { meterShape, TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
 import { FORM_MAX, MEASURES_MAX, TITLE_MAX } from './limits';
 import type { TuneDraft } from './make-tune';
@@ -13,30 +14,27 @@ export interface DraftProblem {
 /** Everything that keeps a draft from being kept; empty when it can be. */
 export function draftProblems(draft: TuneDraft): DraftProblem[] {
   const problems: DraftProblem[] = [];
-  const say = (field: DraftField, sentence: string): void => void problems.push({ field, sentence });
-  if (draft.title.trim() === '') say('title', 'Give the tune a title.');
-  if (draft.title.length > TITLE_MAX) say('title', `Keep the title under ${TITLE_MAX + 1} letters.`);
-  if (!isForm(draft.form)) {
-    say('form', `Write the form as the parts are played, in capital letters: AABB (up to ${FORM_MAX}).`);
-  }
+  const add = (field: DraftField, sentence: string): void => void problems.push({ field, sentence });
+  if (draft.title.trim() === '') add('title', say.noTitle);
+  if (draft.title.length > TITLE_MAX) add('title', say.titleTooLong(TITLE_MAX));
+  if (!isForm(draft.form)) add('form', say.noForm(FORM_MAX));
   const letters = new Set(draft.form);
   const named = new Set(draft.parts.map(({ name }) => name));
   for (const letter of letters) {
-    if (isForm(draft.form) && !named.has(letter))
-      say('form', `The form plays part ${letter}, which has no measures.`);
+    if (isForm(draft.form) && !named.has(letter)) add('form', say.noMeasures(letter));
   }
   for (const { name, measures } of draft.parts) {
-    if (!letters.has(name)) say('form', `Part ${name} has measures but the form never plays it.`);
+    if (!letters.has(name)) add('form', say.notPlayed(name));
     if (measures.length < 1 || measures.length > MEASURES_MAX) {
-      say('measures', `Part ${name} needs 1 to ${MEASURES_MAX} measures.`);
+      add('measures', say.measures(name, MEASURES_MAX));
     }
   }
   if (!(draft.goalTempo >= TEMPO_MIN && draft.goalTempo <= TEMPO_MAX)) {
-    say('goalTempo', `Choose a goal between ${TEMPO_MIN} and ${TEMPO_MAX} beats a minute.`);
+    add('goalTempo', say.goal(TEMPO_MIN, TEMPO_MAX));
   }
   const { beats } = meterShape(draft.meter);
   if (draft.pickup && !(draft.pickup.beats > 0 && draft.pickup.beats < beats)) {
-    say('pickup', `A pickup is shorter than a measure: under ${beats} beats.`);
+    add('pickup', say.pickup(beats));
   }
   return problems;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../texts/passage';
 import type { Passage } from './passage';
 import { partPlaces, passageStretches, type Place } from './places';
 import type { Tune } from './tune';
@@ -14,20 +15,20 @@ export function passageLabels(tune: Tune, passage: Passage): string[] {
 
 /** A passage as a player would say it: `Measure 6, part B`. */
 export function passageName(tune: Tune, passage: Passage): string {
-  if (passage.kind === 'tune') return 'The whole tune';
-  if (passage.kind === 'part') return `Part ${passage.part}`;
+  if (passage.kind === 'tune') return say.tune;
+  if (passage.kind === 'part') return say.part(passage.part);
   const stretches = passageStretches(tune, passage);
   const first = stretches[0];
   const last = stretches.at(-1);
-  if (!first || !last) return 'A passage no longer in the tune';
-  if (passage.kind === 'figure') return `Measure ${first.index + 1}, part ${first.part}`;
-  if (passage.kind === 'phrase') return `Measures ${first.index + 1}–${last.index + 1}, part ${first.part}`;
+  if (!first || !last) return say.gone;
+  if (passage.kind === 'figure') return say.measure(first.index + 1, first.part);
+  if (passage.kind === 'phrase') return say.measures(first.index + 1, last.index + 1, first.part);
   if (first.part === last.part && last.index === first.index + 1) {
-    return `Seam ${first.index + 1}–${last.index + 1}, part ${first.part}`;
+    return say.seam(first.index + 1, last.index + 1, first.part);
   }
   if (first.part === last.part && last.index === 0) {
     const measures = partPlaces(tune, tune.layers[0]?.id ?? '', first.part).length;
-    if (first.index === measures - 1) return `Seam ${first.index + 1}–1, part ${first.part} again`;
+    if (first.index === measures - 1) return say.seamAround(first.index + 1, first.part);
   }
-  return `Seam ${measureLabel(first)}–${measureLabel(last)}`;
+  return say.seamBetween(measureLabel(first), measureLabel(last));
 }

@@ -1,4 +1,4 @@
-import { numberWord, ordinalWord } from './number-words';
+import { say } from '../../texts/retuning';
 import {
   frequencyHz,
   pitchName,
@@ -69,7 +69,7 @@ function knownSteps(inHand: NeckSetup, wanted: NeckSetup): RetuneStep[] {
   const movesCapo = inHand.capo !== wanted.capo;
   const tunesLong = LONG_STRINGS.some((string) => pitchOf(inHand, string) !== pitchOf(wanted, string));
   const offFirst = inHand.capo > 0 && (movesCapo || tunesLong);
-  const steps: RetuneStep[] = offFirst ? [{ kind: 'capo-off', sentence: 'Take the capo off.' }] : [];
+  const steps: RetuneStep[] = offFirst ? [{ kind: 'capo-off', sentence: say.capoOff }] : [];
   const changes = LONG_STRINGS.map((string) => ({
     string,
     to: pitchOf(wanted, string),
@@ -82,7 +82,7 @@ function knownSteps(inHand: NeckSetup, wanted: NeckSetup): RetuneStep[] {
     steps.push({
       kind: 'string',
       ...change,
-      sentence: `${turned(change.string, change.change, change.to)}.`,
+      sentence: turned(change.string, change.change, change.to),
     });
   }
   const capoOn = wanted.capo > 0 && (movesCapo || offFirst);
@@ -97,12 +97,11 @@ function lastSteps(inHand: NeckSetup, wanted: NeckSetup, capoOn: boolean): Retun
   if (inHand.spike > 0 && wanted.spike === 0) {
     // off the spike the string falls by the spike's frets; what is left is tuned
     const left = to - pitchOf(inHand, 5);
-    steps.push({ kind: 'spike-off', sentence: 'Take the fifth string off its spike.' });
-    if (left !== 0)
-      steps.push({ kind: 'short-string', to, change: left, sentence: `${turned(5, left, to)}.` });
+    steps.push({ kind: 'spike-off', sentence: say.spikeOff });
+    if (left !== 0) steps.push({ kind: 'short-string', to, change: left, sentence: turned(5, left, to) });
   } else if (change !== 0) {
     const spiked = wanted.spike > inHand.spike && change === wanted.spike - inHand.spike;
-    const sentence = spiked ? spikedUp(change, to) : `${turned(5, change, to)}.`;
+    const sentence = spiked ? spikedUp(change, to) : turned(5, change, to);
     steps.push({ kind: 'short-string', to, change, sentence });
   }
   return steps;
@@ -112,34 +111,26 @@ function unknownSteps(wanted: NeckSetup): RetuneStep[] {
   const capo: RetuneStep[] = wanted.capo > 0 ? [capoStep(wanted.capo)] : [];
   const strings = LONG_STRINGS.map((string): RetuneStep => {
     const to = pitchOf(wanted, string);
-    const sentence = `Tune the ${ordinalWord(string)} string to ${pitchName(to)}.`;
-    return { kind: 'string', string, to, change: null, sentence };
+    return { kind: 'string', string, to, change: null, sentence: say.tune(string, pitchName(to)) };
   });
   const to = soundingPitch(wanted, 5, 0);
-  const open = `Tune the fifth string to ${pitchName(pitchOf(wanted, 5))}.`;
+  const open = say.tune(5, pitchName(pitchOf(wanted, 5)));
   const sentence = wanted.spike > 0 ? `${open} ${spikedUp(wanted.spike, to)}` : open;
   return [...strings, ...capo, { kind: 'short-string', to, change: null, sentence }];
 }
 
 function capoStep(fret: number): RetuneStep {
-  const name = ordinalWord(fret);
-  return { kind: 'capo', fret, sentence: `Put the capo at the ${name} fret.` };
+  return { kind: 'capo', fret, sentence: say.capo(fret) };
 }
 
-/** `Raise the second string one fret's worth: B to C`. */
 function turned(string: StringNumber, change: number, to: number): string {
-  const verb = change < 0 ? 'Lower' : 'Raise';
-  return `${verb} the ${ordinalWord(string)} string ${frets(Math.abs(change))}: ${pitchName(to - change)} to ${pitchName(to)}`;
+  return say.turn(string, change, pitchName(to - change), pitchName(to));
 }
 
 /** By the peg or by the spike; far up by the spike alone, which hardly tightens the string. */
 function spikedUp(change: number, to: number): string {
-  if (change <= RAISED_AT_MOST) return `${turned(5, change, to)} (or use its spike).`;
-  return `Put the fifth string under its spike, ${frets(change)} up: ${pitchName(to - change)} to ${pitchName(to)}.`;
-}
-
-function frets(count: number): string {
-  return `${numberWord(count)} ${count === 1 ? "fret's" : "frets'"} worth`;
+  const sentence = change <= RAISED_AT_MOST ? say.turnOrSpike : say.spike;
+  return sentence(change, pitchName(to - change), pitchName(to));
 }
 
 /** The open pitch, without capo and spike. */
@@ -152,9 +143,6 @@ function cautionsFor(wanted: NeckSetup): string[] {
     const pitch = pitchOf(wanted, string);
     const above = pitch - (USUAL[5 - string] ?? pitch);
     if (above <= RAISED_AT_MOST) return [];
-    const place = `The ${ordinalWord(string)} string would lie ${frets(above)} above its usual ${pitchName(pitch - above)}`;
-    return [
-      `${place} and may break: turn it slowly, with your face away from it, or tune lower and use the capo.`,
-    ];
+    return [say.caution(string, above, pitchName(pitch - above))];
   });
 }

@@ -1,3 +1,4 @@
+import { say } from '../../texts/tune-draft';
 import { TITLE_MAX } from './limits';
 
 /** Tunes that can be added by title in one go. */
@@ -25,9 +26,9 @@ export function readTitles(text: string, isTaken: (title: string) => boolean): T
     });
   const long = lines.find((line) => line.length > TITLE_MAX);
   const problem = long
-    ? `“${long.slice(0, 40)}…” has ${long.length} letters: a title has at most ${TITLE_MAX}. One title a line.`
+    ? say.titleInListTooLong(long.slice(0, 40), long.length, TITLE_MAX)
     : lines.length > TITLES_MAX
-      ? `These are ${lines.length} titles. At most ${TITLES_MAX} are added in one go.`
+      ? say.tooManyTitles(lines.length, TITLES_MAX)
       : null;
   return {
     titles: lines.filter((line) => !isTaken(line)),

@@ -1,4 +1,5 @@
 import { OUTCOMES } from '$lib/core/practice/records';
+import { say } from '$lib/texts/drill-screen';
 import type { DrillView } from './drill-view';
 
 /** How marking is set up. */
@@ -12,19 +13,19 @@ export interface MarkingWay {
 /** The one large word of the drill. */
 export function drillWord(run: DrillView, { unmarkedCounts }: MarkingWay): string {
   const { firstPass, passes } = run.turn;
-  if (run.hearing.isOn) return run.hearing.turn === 'answer' ? 'your turn' : 'listen';
+  if (run.hearing.isOn) return run.hearing.turn === 'answer' ? say.yourTurn : say.listen;
   switch (run.phase) {
     case 'look':
-      return run.writing ? 'look' : 'ready';
+      return run.writing ? say.look : say.ready;
     case 'paused':
     case 'count-in':
     case 'done':
-      return run.phase;
+      return say.phases[run.phase];
     case 'pass':
-      return run.isHandful ? `passes ${firstPass}–${firstPass + passes - 1}` : `pass ${firstPass}`;
+      return run.isHandful ? say.passes(firstPass, firstPass + passes - 1) : say.pass(firstPass);
     case 'breath':
-      if (run.isHandful && run.clean !== null) return run.clean === 0 ? 'none clean' : `${run.clean} clean`;
-      return run.mark ?? (unmarkedCounts ? 'clean' : 'unmarked');
+      if (run.isHandful && run.clean !== null) return say.cleanOnes(run.clean);
+      return say.marks[run.mark ?? (unmarkedCounts ? 'clean' : 'unmarked')];
   }
 }
 
@@ -33,20 +34,16 @@ export function drillHint(run: DrillView, way: MarkingWay): string {
   if (run.hearing.isOn) return hearingHint(run);
   switch (run.phase) {
     case 'look':
-      return run.writing
-        ? `Look at the ${run.writing}. Touch here, and the count-in begins.`
-        : 'Touch here, and the count-in begins.';
+      return run.writing ? say.lookAt[run.writing] : say.begin;
     case 'paused':
-      return 'Every marked pass is kept. Touch here to go on with a count-in.';
+      return say.paused;
     case 'breath':
       return run.isHandful ? handfulHint(run) : breathHint(run, way);
     case 'count-in':
     case 'pass':
     case 'done':
-      if (run.moved !== '') return `${run.moved.charAt(0).toUpperCase()}${run.moved.slice(1)}.`;
-      return run.isHandful
-        ? 'Four passes run on. After the fourth, one touch for each that was clean.'
-        : 'Touch only if it breaks down. After the pass, one touch for clean, two for stumbled.';
+      if (run.moved !== '') return say.moved(run.moved);
+      return run.isHandful ? say.handfulHint : say.passHint;
   }
 }
 
@@ -55,31 +52,26 @@ export function drillCount(run: DrillView): string {
   const marked = run.passes.filter(({ mark }) => mark !== null);
   const clean = marked.filter(({ mark }) => mark === 'clean').length;
   const byHeart = marked.filter(({ fromMemory }) => fromMemory).length;
-  return `${marked.length} ${marked.length === 1 ? 'pass' : 'passes'} · ${clean} clean · ${byHeart} from memory`;
+  return say.count(marked.length, clean, byHeart);
 }
 
 function hearingHint({ hearing, tune, missing, phase }: DrillView): string {
-  const tempo =
-    hearing.tempo === tune.goalTempo ? `At ${hearing.tempo}, the goal.` : `Slowly, at ${hearing.tempo}.`;
-  const lack = missing ? ` ${missing.sentence}` : '';
-  return `${tempo}${lack} Touch here ${phase === 'look' ? 'to begin' : 'to go on with'} the drill.`;
+  const { tempo } = hearing;
+  const sentences = [
+    tempo === tune.goalTempo ? say.heardAtGoal(tempo) : say.heardSlowly(tempo),
+    ...(missing ? [missing.sentence] : []),
+    phase === 'look' ? say.toBegin : say.toGoOn,
+  ];
+  return sentences.join(' ');
 }
 
 function handfulHint({ clean, nextTempo }: DrillView): string {
-  return clean === null
-    ? 'One touch for each of the four that came out clean.'
-    : `The next four come in at ${nextTempo}.`;
+  return clean === null ? say.markHandful : say.nextHandful(nextTempo);
 }
 
 function breathHint(run: DrillView, { waits, unmarkedCounts }: MarkingWay): string {
-  if (run.mark === null) {
-    return unmarkedCounts
-      ? 'Leave it: clean. Two touches: stumbled. Three: broke down.'
-      : 'One touch: clean. Two: stumbled. Three: broke down. Left alone, it does not count.';
-  }
-  const next = waits
-    ? `The next pass comes in at ${run.nextTempo}.`
-    : `Leave it, and pass ${run.passes.length + 1} comes in at ${run.nextTempo}.`;
+  if (run.mark === null) return unmarkedCounts ? say.leftIsClean : say.leftIsUnmarked;
+  const next = waits ? say.nextWaits(run.nextTempo) : say.nextComes(run.passes.length + 1, run.nextTempo);
   const touched = OUTCOMES[OUTCOMES.indexOf(run.mark) + 1] ?? 'unmarked';
-  return `${next} Touch again: ${touched}.`;
+  return `${next} ${say.touchAgain(say.marks[touched])}`;
 }

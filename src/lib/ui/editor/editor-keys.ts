@@ -1,4 +1,5 @@
 import type { Technique, Weight } from '$lib/core/tune/strike';
+import { say } from '$lib/texts/editor-panels';
 
 /** What a key does while the grid has the focus. */
 export type EditorKey =
@@ -36,21 +37,24 @@ const LETTERS: Record<string, EditorKey> = {
 };
 
 /** As the list of keys shows them. */
-export const KEYS_LISTED: readonly (readonly [key: string, does: string])[] = [
-  ['← →', 'the place before or after'],
-  ['↑ ↓', 'the string above or below'],
-  ['0 to 22', 'the fret; two digits one soon after the other'],
-  ['n b t', 'a plain note, a brush, the drone (thumb)'],
-  ['d h p s', 'drop-thumb, hammer-on, pull-off, slide'],
-  ['i', 'a tie'],
-  ['g a', 'ghost, accent'],
-  ['Delete', 'takes the note off'],
-  ['r', 'a rest: clears the place'],
-  ['f', 'fills the pattern in'],
-  ['Ctrl Z', 'undo'],
-  ['Ctrl Shift Z', 'redo'],
-  ['Ctrl S', 'saves'],
-];
+export function keysListed(): [key: string, does: string][] {
+  const { keyNames: names, keysDo: does } = say;
+  return [
+    ['← →', does.places],
+    ['↑ ↓', does.strings],
+    [names.frets, does.frets],
+    ['n b t', does.right],
+    ['d h p s', does.left],
+    ['i', does.tie],
+    ['g a', does.weights],
+    [names.takeOff, does.takeOff],
+    ['r', does.rest],
+    ['f', does.fill],
+    [names.undo, does.undo],
+    [names.redo, does.redo],
+    [names.save, does.save],
+  ];
+}
 
 export interface KeyPress {
   key: string;

@@ -1,3 +1,4 @@
+import { say } from '$lib/texts/settings-storage';
 import { longDate } from '../words';
 
 /** A damaged record as it is listed. */
@@ -9,22 +10,14 @@ export interface AsideRecord {
   isBack: boolean;
 }
 
-const KINDS: Record<AsideRecord['table'], string> = {
-  tunes: 'A tune',
-  sittings: 'A sitting',
-  sitting: 'The sitting that was open',
-  drills: 'A drill',
-  passes: 'A mark of a pass',
-  settings: 'A setting',
-};
-
 /** What a damaged record is, by what can still be read of it: `A tune, “Old Joe Clark”`. */
 export function sayAside({ table, id, row }: AsideRecord): string {
   const { title, at } = fieldsOf(row);
-  if (typeof title === 'string' && title !== '') return `${KINDS[table]}, “${title.slice(0, 60)}”`;
-  if (table === 'settings') return `${KINDS[table]}, ${id}`;
-  if (typeof at === 'number' && Number.isFinite(at)) return `${KINDS[table]} of ${longDate(at)}`;
-  return id === '' || table === 'sitting' ? KINDS[table] : `${KINDS[table]}, ${id}`;
+  const kind = say.kinds[table];
+  if (typeof title === 'string' && title !== '') return say.titled(kind, title.slice(0, 60));
+  if (table === 'settings') return say.known(kind, id);
+  if (typeof at === 'number' && Number.isFinite(at)) return say.ofDay(kind, longDate(at));
+  return id === '' || table === 'sitting' ? kind : say.known(kind, id);
 }
 
 /** Of the record itself, also where a row wraps one. */

@@ -1,3 +1,4 @@
+import { say } from '../../../texts/reading-abc';
 import { multiply, rational, type Rational } from '../../rhythm/rational';
 import type { Warnings } from '../reading';
 import { alterationOf } from './abc-key';
@@ -59,11 +60,10 @@ export function readMusic(text: string, line: number, firstColumn: number, conte
     }
     strange += 1;
     if (strange === 1) {
-      const sign = text.charAt(cursor.at);
-      context.warnings.add(line, place.column, `"${sign}" is not music that can be read here; left out`);
+      context.warnings.add(line, place.column, say.strange(text.charAt(cursor.at)));
     }
     if (strange > STRANGE_MAX) {
-      context.warnings.add(line, place.column, 'the rest of this line does not look like music; left out');
+      context.warnings.add(line, place.column, say.strangeLine);
       return;
     }
     cursor.at += 1;
@@ -141,7 +141,7 @@ function readSound(cursor: Cursor, place: Place, context: MusicContext): boolean
   const notes = written.map((one) => ({ ...one, isTied: one.isTied || isTied }));
   const inUnits = chord ? multiply(units, chord.units) : units;
   if (!voice.sound(notes, inUnits, line, column)) {
-    context.warnings.add(line, column, 'the length of this note cannot be kept; left out');
+    context.warnings.add(line, column, say.noteLength);
   }
   return true;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../texts/reading-abc';
 import { add, divide, rational, toNumber, ZERO, type Rational } from '../../rhythm/rational';
 import { Warnings } from '../reading';
 import type { Score, ScoreMeter, ScoresRead } from '../score';
@@ -46,11 +47,11 @@ export function openAbc(text: string): AbcBook {
 export function readAbc(text: string): ScoresRead {
   const warnings = new Warnings();
   if (text.length > CHARACTERS_MAX) {
-    warnings.add(1, 1, 'this text is longer than any tunebook; nothing was read');
+    warnings.add(1, 1, say.tooLong);
     return { scores: [], warnings: warnings.list() };
   }
   const { tunes, read } = openAbc(text);
-  if (tunes.length === 0) warnings.add(1, 1, 'no tune was found: a tune of ABC begins with X: and a number');
+  if (tunes.length === 0) warnings.add(1, 1, say.noTune);
   return { scores: tunes.flatMap((_, index) => read(index) ?? []), warnings: warnings.list() };
 }
 
@@ -116,13 +117,11 @@ class TuneReader {
     const sounding = voices.filter(({ measures }) => measures.length > 0);
     if (this.#graces) {
       const { count, line, column } = this.#graces;
-      const what =
-        count === 1 ? 'a group of grace notes is' : `${count} groups of grace notes, from here on, are`;
-      this.#warnings.add(line, column, `${what} left out of the melody`);
+      this.#warnings.add(line, column, say.graces(count));
     }
     if (this.#cutAt) {
       const { line, column } = this.#cutAt;
-      this.#warnings.add(line, column, 'this is longer than any tune; what follows is left out');
+      this.#warnings.add(line, column, say.tuneTooLong);
     }
     return {
       number: this.number,
@@ -152,7 +151,7 @@ class TuneReader {
         return;
       case 'K': {
         const key = readKey(text, this.#key);
-        if (!key) this.#warnings.add(line, column, 'this key is not known; the notes are read without one');
+        if (!key) this.#warnings.add(line, column, say.unknownKey);
         this.#key = key ?? NO_KEY;
         if (this.#isHead) this.#endHead(line, column);
         this.#each((voice) => (voice.key = this.#key));
@@ -182,7 +181,7 @@ class TuneReader {
     if (!this.#isHead) return;
     this.#isHead = false;
     if (this.#key === NO_KEY && this.#voices.size === 0 && column === 1) {
-      this.#warnings.add(line, column, 'the music begins without a key (K:); read in none');
+      this.#warnings.add(line, column, say.noKey);
     }
   }
 
@@ -215,12 +214,12 @@ class TuneReader {
       const count = (found[1] ?? '').split('+').reduce((sum, part) => sum + Number(part), 0);
       const unit = Number(found[2]);
       if (count < 1 || count > 64 || ![1, 2, 4, 8, 16, 32, 64].includes(unit)) {
-        this.#warnings.add(line, column, 'this meter is not known; the one before holds');
+        this.#warnings.add(line, column, say.unknownMeter);
         return;
       }
       this.#meter = { count, unit };
     } else {
-      this.#warnings.add(line, column, 'this meter is not known; the one before holds');
+      this.#warnings.add(line, column, say.unknownMeter);
       return;
     }
     this.#hasMeter = true;
@@ -231,7 +230,7 @@ class TuneReader {
     const found = /^\s*(\d{1,3})\s*(?:\/\s*(\d{1,3}))?/.exec(text);
     const [over, under] = [Number(found?.[1]), Number(found?.[2] ?? 1)];
     if (!found || over < 1 || under < 1) {
-      this.#warnings.add(line, column, 'this length of notes is not known; the one before holds');
+      this.#warnings.add(line, column, say.unknownUnit);
       return;
     }
     this.#unit = rational(over, under);

@@ -1,3 +1,4 @@
+import { say } from '../../../texts/reading-midi';
 import { rational, type Rational } from '../../rhythm/rational';
 import { compareNotes } from '../../tune/melody';
 import type { Warnings } from '../reading';
@@ -51,16 +52,12 @@ export function withoutSilence(
     0,
     bars.findIndex(({ to }) => to > first),
   );
-  if (silent > 0) {
-    const what = silent === 1 ? 'the first measure is silent' : `the first ${silent} measures are silent`;
-    warnings.add(1, 1, `${what}; left out`);
-  }
+  if (silent > 0) warnings.add(1, 1, say.silentMeasures(silent));
   const [opening, ...rest] = bars.slice(silent);
   if (!opening) return [...bars];
   const { from, to, length } = opening;
   if (2 * (first - from) >= to - from) {
-    const what = 'the first measure begins with silence; what sounds in it is read as a pickup';
-    warnings.add(1, 1, what);
+    warnings.add(1, 1, say.readAsPickup);
     const left = rational(Math.round(12 * (to - first)), Math.round(12 * (to - from)));
     const inMeter = rational(left[0] * length[0], left[1] * length[1]);
     return [{ from: first, to, length: inMeter, meter: opening.meter }, ...rest];

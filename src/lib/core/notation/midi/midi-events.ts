@@ -1,3 +1,5 @@
+import { say } from '../../../texts/reading-midi';
+
 /** A note as the file holds it, in ticks. */
 export interface MidiNote {
   tick: number;
@@ -40,18 +42,18 @@ const TICKS_MAX = 480 * 120 * 600;
  */
 export function midiEvents(bytes: Uint8Array): MidiEvents | { refusal: string } {
   const reader = new Reader(bytes);
-  if (reader.text(4) !== 'MThd') return { refusal: 'This is not a MIDI file. Nothing was read.' };
+  if (reader.text(4) !== 'MThd') return { refusal: say.noMidi };
   const length = reader.number(4);
   const [format, , division] = [reader.number(2), reader.number(2), reader.number(2)];
   if (reader.isPastEnd || length < 6) {
-    return { refusal: 'This MIDI file breaks off in its first bytes. Nothing was read.' };
+    return { refusal: say.tooShort };
   }
   if (division >= 0x80_00) {
     return {
-      refusal: 'This MIDI file counts film frames, not beats, so it has no measures. Nothing was read.',
+      refusal: say.filmFrames,
     };
   }
-  if (division === 0) return { refusal: 'This MIDI file has no length for a beat. Nothing was read.' };
+  if (division === 0) return { refusal: say.noBeat };
   reader.at = 8 + length;
   const events: MidiEvents = {
     ...{ format, division, tracks: [], tempos: [], meters: [], key: null, brokenOff: null },
@@ -59,7 +61,7 @@ export function midiEvents(bytes: Uint8Array): MidiEvents | { refusal: string } 
   while (reader.left >= 8 && events.tracks.length < TRACKS_MAX) {
     const type = reader.text(4);
     const size = reader.number(4);
-    if (size > reader.left) events.brokenOff = 'the file breaks off here';
+    if (size > reader.left) events.brokenOff = say.breaksOff;
     const end = Math.min(bytes.length, reader.at + size);
     if (type === 'MTrk') readTrack(new Reader(bytes.subarray(0, end), reader.at), events);
     reader.at = end;
@@ -83,7 +85,7 @@ function readTrack(reader: Reader, events: MidiEvents): void {
     const first = reader.number(1);
     if (reader.isPastEnd) break;
     if (tick > TICKS_MAX || before + track.notes.length >= NOTES_MAX) {
-      events.brokenOff = 'this track goes on for too long; the rest is left out';
+      events.brokenOff = say.trackTooLong;
       break;
     }
     if (first === 0xff) {
@@ -97,7 +99,7 @@ function readTrack(reader: Reader, events: MidiEvents): void {
       if (first >= 0x80) status = first;
       else reader.at -= 1;
       if (status < 0x80 || status >= 0xf0) {
-        events.brokenOff = 'a track holds a byte that is no event; the rest of the track is left out';
+        events.brokenOff = say.noEvent;
         break;
       }
       const [kind, channel] = [status >> 4, status & 15];
@@ -114,7 +116,7 @@ function readTrack(reader: Reader, events: MidiEvents): void {
     }
   }
   for (const key of sounding.keys()) end(key);
-  if (reader.isPastEnd) events.brokenOff ??= 'the file breaks off here';
+  if (reader.isPastEnd) events.brokenOff ??= say.breaksOff;
 }
 
 function readMeta(type: number, data: Uint8Array, tick: number, track: MidiTrack, events: MidiEvents): void {

@@ -1,3 +1,4 @@
+import { say } from '../../../texts/reading-midi';
 import { multiply, toNumber, type Rational } from '../../rhythm/rational';
 import { keyWords } from '../key-words';
 import { Warnings } from '../reading';
@@ -24,14 +25,14 @@ export function readMidi(bytes: Uint8Array): ScoresRead {
   if ('refusal' in events) return nothingRead(events.refusal);
   const found = voicesOf(events);
   const voices = found.slice(0, VOICES_MAX);
-  if (voices.length === 0) return nothingRead('There are no notes in this MIDI file. Nothing was read.');
+  if (voices.length === 0) return nothingRead(say.noNotes);
   const most = Math.min(SCORE_MEASURES_MAX, Math.max(1, Math.floor(ALL_MEASURES_MAX / voices.length)));
   const budget = { left: ALL_NOTES_MAX };
   const scores =
     events.format === 2
       ? voices.map((voice) => scoreOf(events, [voice], { most, budget }))
       : [scoreOf(events, voices, { most, budget })];
-  const beyond = `The file has ${found.length} voices; those after the first ${VOICES_MAX} are left out.`;
+  const beyond = say.tooManyVoices(found.length, VOICES_MAX);
   const warnings = found.length > VOICES_MAX ? [{ line: 1, column: 1, message: beyond }] : [];
   return { scores, warnings };
 }
@@ -49,9 +50,9 @@ interface NamedNotes {
 function voicesOf({ tracks }: MidiEvents): NamedNotes[] {
   const voices = tracks.flatMap(({ name, notes }, index): NamedNotes[] => {
     const channels = [...new Set(notes.map(({ channel }) => channel))].sort((a, b) => a - b);
-    const called = name ?? `track ${index + 1}`;
+    const called = name ?? say.track(index + 1);
     return channels.map((channel) => ({
-      name: channels.length > 1 ? `${called}, channel ${channel + 1}` : called,
+      name: channels.length > 1 ? say.channel(called, channel + 1) : called,
       notes: notes.filter((note) => note.channel === channel),
       isPercussion: channel === PERCUSSION,
     }));
@@ -68,13 +69,13 @@ function scoreOf(
   const warnings = new Warnings();
   const { division, meters, key, brokenOff, tracks } = events;
   const meter = mainMeter(meters, division);
-  if (meters.length === 0) warnings.add(1, 1, 'the file gives no meter; read in 4/4');
+  if (meters.length === 0) warnings.add(1, 1, say.noMeter('4/4'));
   if (brokenOff) warnings.add(1, 1, brokenOff);
   const grids = onTheGrid(voices, division, toNumber(scoreBeat(meter)) * 4 * division, warnings);
   const end = lastOf(grids);
   const written = barsOf(meters, { division, end, most });
   if ((written.at(-1)?.to ?? 0) < end) {
-    warnings.add(1, 1, `more than ${most} measures; what follows is left out`);
+    warnings.add(1, 1, say.tooManyMeasures(most));
   }
   const pitched = grids.filter((_, index) => !voices[index]?.isPercussion);
   const first = firstOf(pitched.length > 0 ? pitched : grids);
@@ -95,7 +96,7 @@ function scoreOf(
     order: null,
     warnings: [],
   };
-  if (budget.left <= 0) warnings.add(1, 1, `more than ${ALL_NOTES_MAX} notes; the rest is left out`);
+  if (budget.left <= 0) warnings.add(1, 1, say.tooManyNotes(ALL_NOTES_MAX));
   return { ...score, warnings: warnings.list() };
 }
 
@@ -128,11 +129,7 @@ function onTheGrid(
   });
   if (count > 0) {
     const share = Math.max(1, Math.round((100 * most) / division));
-    const what =
-      count === 1
-        ? `one note was moved to the nearest sixteenth or triplet, by ${share} % of a quarter note`
-        : `${count} notes were moved to the nearest sixteenth or triplet, the furthest by ${share} % of a quarter note`;
-    warnings.add(1, 1, what);
+    warnings.add(1, 1, say.moved(count, share));
   }
   return grids;
 }
@@ -147,11 +144,8 @@ function tempoOf({ tempos }: MidiEvents, beat: Rational, first: number, warnings
   if (!kept) return null;
   const tempo = inBeats(kept.microseconds);
   const heard = [kept, ...inOrder.filter(({ tick }) => tick > first)].map((one) => inBeats(one.microseconds));
-  const [least, greatest] = [Math.min(...heard), Math.max(...heard)].map(Math.round);
-  if (least !== greatest) {
-    const what = `the tempo changes, between ${least} and ${greatest} beats a minute; ${Math.round(tempo)}, that of the first note, is kept`;
-    warnings.add(1, 1, what);
-  }
+  const [least, greatest] = [Math.round(Math.min(...heard)), Math.round(Math.max(...heard))];
+  if (least !== greatest) warnings.add(1, 1, say.tempoChanges(least, greatest, Math.round(tempo)));
   return tempo;
 }
 

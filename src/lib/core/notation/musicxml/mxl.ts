@@ -1,4 +1,5 @@
 import { strFromU8, unzipSync, type UnzipFileInfo } from 'fflate';
+import { say } from '../../../texts/reading-musicxml';
 import type { ScoresRead } from '../score';
 import { utf16Text } from '../source-text';
 import { readMusicXml } from './read-musicxml';
@@ -23,27 +24,26 @@ export function readMxl(bytes: Uint8Array): ScoresRead {
     const score =
       inflated(bytes, (name) => name === rootfile) ??
       inflated(bytes, (name) => /\.(musicxml|xml)$/i.test(name) && !name.startsWith('META-INF/'));
-    if (!score) throw new Refused('no score was found in it');
+    if (!score) throw new Refused(say.noScoreInside);
     return readMusicXml(decodedXml(score.bytes));
   } catch (error) {
-    const reason = error instanceof Refused ? error.message : 'it is damaged or no zip file';
-    const message = `This .mxl file cannot be read: ${reason}.`;
-    return { scores: [], warnings: [{ line: 1, column: 1, message }] };
+    const reason = error instanceof Refused ? error.message : say.damaged;
+    return { scores: [], warnings: [{ line: 1, column: 1, message: say.packed(reason) }] };
   }
 }
 
 /** The first entry whose name fits. */
 function inflated(bytes: Uint8Array, fits: (name: string) => boolean): { bytes: Uint8Array } | null {
-  if (((bytes[6] ?? 0) & 1) === 1) throw new Refused('it is encrypted');
+  if (((bytes[6] ?? 0) & 1) === 1) throw new Refused(say.encrypted);
   let entries = 0;
   let found = false;
   const filter = ({ name, size, originalSize }: UnzipFileInfo) => {
     entries += 1;
-    if (entries > MOST_ENTRIES) throw new Refused('it holds more than 1,000 files');
+    if (entries > MOST_ENTRIES) throw new Refused(say.tooManyFiles(MOST_ENTRIES));
     if (found || !fits(name)) return false;
-    if (originalSize > MOST_BYTES) throw new Refused('it would unpack to more than 20 MB');
+    if (originalSize > MOST_BYTES) throw new Refused(say.tooLarge(MOST_BYTES / 1_000_000));
     if (originalSize > 1_000_000 && originalSize > size * MOST_RATIO) {
-      throw new Refused('it would unpack to more than 200 times its size, as no score does');
+      throw new Refused(say.tooPacked(MOST_RATIO));
     }
     found = true;
     return true;

@@ -1,3 +1,4 @@
+import { say } from '../../../texts/reading-musicxml';
 import { Warnings } from '../reading';
 import { TITLE_MAX } from '../../tune/limits';
 import { SCORE_MEASURES_MAX, type ScoresRead, type ScoreVoice } from '../score';
@@ -19,8 +20,7 @@ export function readMusicXml(text: string): ScoresRead {
   if (problem) warnings.add(problem.line, problem.column, problem.message);
   const form = root?.name;
   if (!root || (form !== 'score-partwise' && form !== 'score-timewise')) {
-    if (!problem)
-      warnings.add(1, 1, 'this is no MusicXML score: score-partwise or score-timewise is looked for');
+    if (!problem) warnings.add(1, 1, say.noScore);
     return { scores: [], warnings: warnings.list() };
   }
   const parts: PartRead[] = [];
@@ -33,7 +33,7 @@ export function readMusicXml(text: string): ScoresRead {
   }
   const first = parts.find(hasTab) ?? parts[0];
   if (!first) {
-    if (!problem) warnings.add(root.line, root.column, 'no notes were found');
+    if (!problem) warnings.add(root.line, root.column, say.noNotes);
     return { scores: [], warnings: warnings.list() };
   }
   const quarters = parts.find((part) => part.quarters !== null)?.quarters ?? null;
@@ -68,10 +68,7 @@ function measuresByPart(root: XmlElement): [string, XmlElement[]][] {
 function readPart(measures: readonly XmlElement[], name: string, warnings: Warnings): PartRead | null {
   const reader = new PartReader(warnings);
   const beyond = measures[SCORE_MEASURES_MAX];
-  if (beyond) {
-    const what = `more than ${SCORE_MEASURES_MAX} measures; what follows is left out`;
-    warnings.add(beyond.line, beyond.column, what);
-  }
+  if (beyond) warnings.add(beyond.line, beyond.column, say.tooManyMeasures(SCORE_MEASURES_MAX));
   for (const measure of measures.slice(0, SCORE_MEASURES_MAX)) reader.add(measure);
   return reader.read(name);
 }

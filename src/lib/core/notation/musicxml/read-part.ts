@@ -1,3 +1,4 @@
+import { say } from '../../../texts/reading-musicxml';
 import { add, compare, multiply, rational, subtract, ZERO, type Rational } from '../../rhythm/rational';
 import type { MeasureLabel } from '../../tune/tune';
 import type { Tuning } from '../../tune/tuning';
@@ -69,7 +70,7 @@ export class PartReader {
         measures.length = Math.min(index, measures.length);
         if (measures.length === 0) this.#notes.delete(voice);
       }
-      this.#say(element, 'the durations of this measure cannot be added up; left out');
+      this.#say(element, say.noSum);
     }
   }
 
@@ -107,7 +108,7 @@ export class PartReader {
   read(name: string): PartRead | null {
     if (this.#notes.size === 0) return null;
     if (this.#otherStrings && !this.#tuning) {
-      this.#warnings.add(1, 1, 'the tab is not for five strings; it is read as a melody');
+      this.#warnings.add(1, 1, say.otherStrings);
     }
     const voices = [...this.#notes].map(([voice, notes]) => ({
       name: this.#notes.size === 1 ? name : `${name}, ${voice}`,
@@ -126,7 +127,7 @@ export class PartReader {
     if (divisions !== null) {
       if (Number.isInteger(divisions) && divisions > 0 && divisions <= MOST_DIVISIONS) {
         this.#divisions = divisions;
-      } else this.#say(element, 'these divisions of a quarter note cannot be read');
+      } else this.#say(element, say.divisions);
     }
     this.#key ??= keyOf(childOf(element, 'key'));
     const time = childOf(element, 'time');
@@ -167,7 +168,7 @@ export class PartReader {
 
   #move(element: XmlElement, direction: 1 | -1): void {
     const length = this.#duration(element);
-    if (!length) return this.#say(element, `the duration of this ${element.name} cannot be read`);
+    if (!length) return this.#say(element, say.duration(element.name));
     if (direction === 1) this.#advance(length);
     else {
       const back = subtract(this.#cursor, length);
@@ -184,12 +185,12 @@ export class PartReader {
 
   #note(note: XmlElement, index: number, labels: MeasureLabel[]): void {
     if (childOf(note, 'grace')) {
-      if (!this.#graceSeen) this.#say(note, 'grace notes take no time and are left out');
+      if (!this.#graceSeen) this.#say(note, say.graces);
       this.#graceSeen = true;
       return;
     }
     const duration = this.#duration(note);
-    if (!duration) return this.#say(note, 'the duration of this note cannot be read; it is left out');
+    if (!duration) return this.#say(note, say.noteDuration);
     const inChord = childOf(note, 'chord') !== undefined;
     const onset = inChord ? this.#chordAt : this.#cursor;
     if (!inChord) {
@@ -206,18 +207,18 @@ export class PartReader {
     if (childOf(note, 'rest') || duration[0] === 0) return;
     const staff = numberAt(note, 'staff') ?? 1;
     const written = pitchOf(childOf(note, 'pitch'));
-    if (written === null) return this.#say(note, 'a note without a pitch is left out');
+    if (written === null) return this.#say(note, say.noPitch);
     const fingering = fingeringOf(note);
     const pitch = written + (this.#transpose.get(staff) ?? this.#transpose.get(0) ?? 0);
-    if (pitch < 0 || pitch > 127) return this.#say(note, 'a note that nobody can hear is left out');
-    const voice = `voice ${textAt(note, 'voice') ?? '1'}${staff === 1 ? '' : ` of staff ${staff}`}`;
+    if (pitch < 0 || pitch > 127) return this.#say(note, say.unheard);
+    const voice = say.voice(textAt(note, 'voice') ?? '1', staff);
     const measures = this.#notes.get(voice) ?? [];
     if (measures.length === 0 && this.#notes.size >= MOST_VOICES) {
-      return this.#say(note, `more than ${MOST_VOICES} voices; the rest is left out`);
+      return this.#say(note, say.tooManyVoices(MOST_VOICES));
     }
     this.#notes.set(voice, measures);
     const notes = (measures[index] ??= []);
-    if (notes.length >= MOST_NOTES) return this.#say(note, 'more notes than a measure can hold; left out');
+    if (notes.length >= MOST_NOTES) return this.#say(note, say.tooManyNotes);
     notes.push({
       ...{ onset, duration, pitch },
       ...(isTied(note) && { tied: true as const }),

@@ -1,4 +1,5 @@
 import { SaxesParser } from 'saxes';
+import { say } from '../../../texts/reading-musicxml';
 
 export interface XmlElement {
   name: string;
@@ -31,8 +32,7 @@ class XmlProblem extends Error {}
  */
 export function xmlTree(text: string): XmlTree {
   if (text.length > MOST_CHARACTERS) {
-    const message = 'the file is longer than 20 million characters; nothing was read';
-    return { root: null, problem: { line: 1, column: 1, message } };
+    return { root: null, problem: { line: 1, column: 1, message: say.tooLong } };
   }
   const parser = new SaxesParser<{ position: true; xmlns: false }>({ position: true, xmlns: false });
   const open: XmlElement[] = [];
@@ -43,17 +43,17 @@ export function xmlTree(text: string): XmlTree {
     if (element) element.text += part;
   };
   parser.on('error', (error) => {
-    throw new XmlProblem(`this is no well-formed XML (${error.message.replace(/^\d+:\d+:\s*/, '')})`);
+    throw new XmlProblem(say.notWellFormed(error.message.replace(/^\d+:\d+:\s*/, '')));
   });
   parser.on('doctype', (declaration) => {
     if (!/<!ENTITY/i.test(declaration)) return;
     root = null;
-    throw new XmlProblem('the file declares entities of its own, which is not safe; nothing was read');
+    throw new XmlProblem(say.ownEntities);
   });
   parser.on('opentag', ({ name, attributes }) => {
     count += 1;
-    if (open.length >= MOST_DEPTH) throw new XmlProblem('elements are nested more than 40 deep');
-    if (count > MOST_ELEMENTS) throw new XmlProblem('the file has more than a million elements');
+    if (open.length >= MOST_DEPTH) throw new XmlProblem(say.tooDeep(MOST_DEPTH));
+    if (count > MOST_ELEMENTS) throw new XmlProblem(say.tooManyElements);
     const place = { line: parser.line, column: Math.max(1, parser.column) };
     const element: XmlElement = { name, attributes, children: [], text: '', ...place, closed: false };
     open.at(-1)?.children.push(element);

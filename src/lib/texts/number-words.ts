@@ -1,11 +1,28 @@
-const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+/** Numbers as English says them, for the texts beside this file. */
+const NUMBERS = [
+  ...[
+    'no',
+    'one',
+    'two',
+    'three',
+    'four',
+    'five',
+    'six',
+    'seven',
+    'eight',
+    'nine',
+    'ten',
+    'eleven',
+    'twelve',
+  ],
+];
 const ORDINALS = [
   ...['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'],
   ...['eleventh', 'twelfth', 'thirteenth', 'fourteenth', 'fifteenth', 'sixteenth', 'seventeenth'],
   ...['eighteenth', 'nineteenth', 'twentieth', 'twenty-first', 'twenty-second'],
 ];
 
-/** `two`; `no` for none; figures above ten. */
+/** `two`; `no` for none; figures above twelve. */
 export function numberWord(count: number): string {
   return NUMBERS[count] ?? String(count);
 }
@@ -15,7 +32,7 @@ export function ordinalWord(place: number): string {
   return ORDINALS[place - 1] ?? `${place}th`;
 }
 
-/** Where a string is stopped: `open`, `second fret`. */
-export function stopWords(fret: number): string {
-  return fret === 0 ? 'open' : `${ordinalWord(fret)} fret`;
+/** `one day`, `five weeks`, `31 measures`. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${numberWord(count)} ${count === 1 ? one : many}`;
 }

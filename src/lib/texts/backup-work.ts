@@ -1,0 +1,15 @@
+import { spoken } from './spoken';
+
+/** A backup while it is written or read. */
+export const say = spoken('backupWork', {
+  begins: 'Beginning',
+  stages: {
+    writing: 'Writing',
+    'reading back': 'Reading it back',
+    reading: 'Reading',
+    merging: 'Merging',
+    copying: 'Bringing the second copy up to date',
+  },
+  notWhole: (faults: string) => `The backup was written, but it does not read back whole: ${faults}.`,
+  noWorker: 'The backup worker could not be started',
+});

@@ -1,0 +1,43 @@
+import type { say } from '../damage';
+
+export const damage: typeof say = {
+  item: (place) => `${place}.`,
+  record: (place) => `${place}. Datensatz`,
+  more: (count) => `und ${count} weitere`,
+
+  notBook: 'das Buch ist kein Datensatz',
+  notList: 'ist keine Liste',
+  tooMany: (most) => `hat mehr als ${most} Datensätze`,
+  twice: (id) => `Datensatz ${id} steht zweimal da`,
+  notField: 'ist kein Feld dieses Datensatzes',
+  missing: 'fehlt',
+  kinds: {
+    number: (value) => `${value} ist keine Zahl`,
+    string: (value) => `${value} ist kein Text`,
+    boolean: (value) => `${value} ist weder „true“ noch „false“`,
+    array: (value) => `${value} ist keine Liste`,
+    strict_object: (value) => `${value} ist kein Datensatz`,
+    strict_tuple: (value) => `${value} ist keine Liste der richtigen Länge`,
+    record: (value) => `${value} ist kein Datensatz`,
+  },
+  isNot: (value, wanted) => `${value} ist nicht ${wanted}`,
+  isNotFitting: (value) => `${value} passt hier nicht`,
+  isNoneOf: (value, words) => `${value} ist keines von ${words}`,
+
+  outside: (value, min, max) => `${value} liegt nicht zwischen ${min} und ${max}`,
+  notWhole: (value) => `${value} ist keine ganze Zahl`,
+  characters: (count, min, max) => `hat ${count} Zeichen statt ${min} bis ${max}`,
+  items: (count, min, max) => `hat ${count} Einträge statt ${min} bis ${max}`,
+  notById: 'ist eine Liste und keine Zuordnung von Werten zu ihren Kennungen',
+  notHalves: (value) => `${value} ist kein Vielfaches von ein halb`,
+  notId: (value) => `${value} ist keine UUIDv7`,
+  notTime: (value) => `${value} ist keine Zeit in Millisekunden zwischen den Jahren 1970 und 2100`,
+  notMoment: (value) => `${value} ist kein Zeitpunkt`,
+  notFraction: (value) => `${value} ist kein vollständig gekürzter Bruch`,
+  beforeMeasure: (value) => `${value} liegt vor dem Takt`,
+  notLength: (value) => `${value} ist keine Länge`,
+  melodyOrder: 'sind nicht nach der Zeit und dann vom höchsten Ton an geordnet',
+  strikeOrder: 'sind nicht nach der Zeit und dann nach der Saite geordnet',
+  notCapital: 'ist kein einzelner Großbuchstabe',
+  notCapitals: 'besteht nicht nur aus Großbuchstaben',
+};

@@ -1,0 +1,13 @@
+import type { say } from '../empty';
+
+export const empty: typeof say = {
+  nothingChanged: 'Im Buch wurde nichts geändert.',
+  noTunes: 'Noch keine Stücke.',
+  firstTune: 'Ein Stück für den Anfang',
+  enough: 'Titel, Stimmung, Form und Takte genügen für den Anfang.',
+  add: 'Stück hinzufügen',
+  demo: 'Mit den Beispielstücken ausprobieren',
+  readingDemo: 'Beispielstücke werden gelesen',
+  demoHolds:
+    'Sechs Stücke und zehn Wochen Üben einer erfundenen Person. Eine Berührung in den Einstellungen nimmt sie wieder heraus.',
+};

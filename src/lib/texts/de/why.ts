@@ -1,0 +1,42 @@
+import type { say } from '../why';
+
+export const why: typeof say = {
+  title: 'Warum das, warum dieses Tempo · Phrasewright',
+  heading: 'Warum das, warum dieses Tempo',
+  back: '‹ Zurück',
+  noSuchPassage: 'Diese Passage gibt es in diesem Buch nicht.',
+  perhapsEdited: 'Vielleicht wurde sie inzwischen geändert. Wähle beim Stück eine andere.',
+  nothingChanged: 'Im Buch wurde nichts geändert.',
+  comesOut: 'gelingt 17 von 20 Mal sauber',
+  likely: (low, high, goal) => `wahrscheinlich zwischen ${low} und ${high}, Ziel ${goal}`,
+  toBeginWith: 'für den Anfang: noch nicht gespielt',
+  goal: (goal) => `Ziel ${goal}`,
+  whyThis: 'Warum das',
+  whyThisTempo: 'Warum dieses Tempo',
+  drill: 'Üben',
+  from: (tempo) => `ab ${tempo}`,
+  passesBehind: 'Die Durchgänge dahinter',
+  howItMoved: 'Wie es sich entwickelt hat',
+
+  goalLine: (goal) => `Ziellinie, ${goal}`,
+  outcomes: {
+    clean: 'sauber',
+    stumbled: 'gestolpert',
+    'broke down': 'abgebrochen',
+    somewhere: 'irgendwo ein Fehlversuch',
+  },
+  likelyRange: 'der wahrscheinliche Bereich',
+
+  tableOf: 'Durchgänge und Schätzungen',
+  newestPasses: 'Die letzten Durchgänge',
+  tempo: 'Tempo',
+  outcomeHere: 'Hier war es',
+  played: 'Gespielt',
+  alone: 'allein',
+  estimates: 'Die Schätzung am Ende jedes Tages',
+  day: 'Tag',
+  likelyBetween: 'Wahrscheinlich zwischen',
+  between: (low, high) => `${low} und ${high}`,
+  clean: 'Sauber',
+  cleanOf: (clean, passes) => `${clean} von ${passes}`,
+};

@@ -1,0 +1,14 @@
+import { spoken } from './spoken';
+
+/** A book without tunes, and the way in. */
+export const say = spoken('empty', {
+  nothingChanged: 'Nothing in the book was changed.',
+  noTunes: 'No tunes yet.',
+  firstTune: 'A tune to begin with',
+  enough: 'Title, tuning, form and measures are enough to begin.',
+  add: 'Add a tune',
+  demo: 'Try it with the demo tunes',
+  readingDemo: 'Reading the demo tunes',
+  demoHolds:
+    'Six tunes and ten weeks of a made-up learner’s practice. One touch in Settings takes them out again.',
+});
