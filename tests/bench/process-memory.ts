@@ -7,17 +7,17 @@ const MB = 1_000_000;
 
 /** How much of the machine's memory the largest renderer of a browser takes, read again and again. */
 export class MemoryWatch {
-  /** The most that was seen; 0 as long as the system tells nothing. */
-  #peakMb = 0;
+  /** At the beginning, before what is watched; 0 where the system does not tell. */
+  readonly idleMb: number;
+  /** The most that was seen. */
+  #peakMb: number;
   readonly #pids: readonly number[];
   readonly #timer: NodeJS.Timeout;
 
   private constructor(pids: readonly number[]) {
     this.#pids = pids;
-    this.#timer = setInterval(() => {
-      const sizes = this.#pids.map((pid) => privateMb(pid) ?? 0);
-      this.#peakMb = Math.max(this.#peakMb, ...sizes);
-    }, SAMPLE_MS);
+    this.idleMb = this.#peakMb = this.#nowMb();
+    this.#timer = setInterval(() => (this.#peakMb = Math.max(this.#peakMb, this.#nowMb())), SAMPLE_MS);
   }
 
   static async begin(browser: Browser): Promise<MemoryWatch> {
@@ -25,6 +25,10 @@ export class MemoryWatch {
     const { processInfo } = await session.send('SystemInfo.getProcessInfo');
     await session.detach();
     return new MemoryWatch(processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => id));
+  }
+
+  #nowMb(): number {
+    return Math.max(0, ...this.#pids.map((pid) => privateMb(pid) ?? 0));
   }
 
   /** Ends the watch. The most that was seen, by `privateMb`; 0 where the system does not tell. */

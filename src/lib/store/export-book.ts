@@ -1,5 +1,5 @@
 import { BackupWriter } from '$lib/core/book/backup-writer';
-import { bookCounts, sortWithin, type Book, type BookCounts } from '$lib/core/book/book';
+import { countPasses, sortWithin, type Book, type BookCounts } from '$lib/core/book/book';
 import type { RecordKind } from '$lib/core/book/book-checksum';
 import { LogCsv } from '$lib/core/book/log-csv';
 import { recordFaults } from '$lib/core/book/schema';
@@ -10,20 +10,25 @@ import { hasPass, readOpen, sealOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
 import { inPlainWords } from './trouble';
 
-/** Sittings read at a time: some fifteen thousand passes. */
-const PIECE = 100;
+/** Sittings whose text is held at a time, and of one transaction: a long one would hold up whoever wants to write. */
+const PIECE = 20;
 
 /** Called now and then with the number of sittings done and that of all; throws to make an end. */
 export type OnSittings = (done: number, all: number) => void;
 
 /**
- * Every sitting in the order of its id, the open one as if sealed, some at a time. Which sittings there are is read once,
- * together with the open one, so that a sitting which is sealed meanwhile comes exactly once. Rows that are none are left out.
+ * What `make` makes of every sitting in the order of its id, the open one as if sealed, some at a time. Which sittings there are
+ * is read once, together with the open one, so that a sitting which is sealed meanwhile comes exactly once. Rows that are none
+ * are left out.
+ *
+ * Each row is let go before the next: what a request has read stays in memory until the browser looks for garbage everywhere,
+ * which for a long log comes to some sixty megabytes more than by a cursor.
  */
-export async function* sittingsInOrder(
+export async function* eachSitting<T>(
   db: BookDatabase,
+  make: (sitting: SealedSitting) => T,
   onSittings: OnSittings,
-): AsyncGenerator<SealedSitting[]> {
+): AsyncGenerator<T[]> {
   const { ids, open } = await inPlainWords(() =>
     db.transaction('r', [db.sitting, db.drills, db.passes, db.sittings], async () => {
       const keys = await db.sittings.toCollection().primaryKeys();
@@ -34,16 +39,24 @@ export async function* sittingsInOrder(
   let left = open;
   for (let from = 0; from < ids.length; from += PIECE) {
     onSittings(from, ids.length);
-    const rows = await inPlainWords(() => db.sittings.bulkGet(ids.slice(from, from + PIECE)));
-    const piece = rows.filter(isSealed);
-    const end = ids[from + PIECE];
-    if (left && (end === undefined || left.id < end)) {
-      piece.splice(piece.filter(({ id }) => id < (left?.id ?? '')).length, 0, left);
-      left = null;
-    }
-    yield piece;
+    const made: T[] = [];
+    const take = (row: unknown): void => {
+      if (!isSealed(row)) return;
+      if (left && left.id < row.id) {
+        made.push(make(left));
+        left = null;
+      }
+      made.push(make(row));
+    };
+    await inPlainWords(() =>
+      db.sittings
+        .where(':id')
+        .anyOf(ids.slice(from, from + PIECE))
+        .each(take),
+    );
+    yield made;
   }
-  if (left) yield [left];
+  if (left) yield [make(left)];
   onSittings(ids.length, ids.length);
 }
 
@@ -69,9 +82,8 @@ export async function* exportText(
     }) as Book[Kind];
   const settings = await inPlainWords(() => db.settings.toArray());
   yield writer.add('settings', sound('settings', settings));
-  for await (const piece of sittingsInOrder(db, onSittings)) {
-    yield writer.add('sittings', sound('sittings', piece));
-  }
+  const write = (sitting: SealedSitting): string => writer.add('sittings', sound('sittings', [sitting]));
+  for await (const texts of eachSitting(db, write, onSittings)) yield texts.join('');
   const tunes = await inPlainWords(() => db.tunes.toArray());
   yield writer.add('tunes', sound('tunes', tunes.filter(isTune).map(sortWithin)));
   yield writer.finish();
@@ -82,12 +94,12 @@ export async function* exportText(
 export async function countBook(db: BookDatabase): Promise<BookCounts> {
   const [tunes, settings] = await inPlainWords(() => Promise.all([db.tunes.count(), db.settings.count()]));
   const counts: BookCounts = { tunes, settings, sittings: 0, drills: 0, passes: 0 };
-  for await (const sittings of sittingsInOrder(db, () => undefined)) {
-    const some = bookCounts({ tunes: [], sittings, settings: [] });
-    counts.sittings += some.sittings;
-    counts.drills += some.drills;
-    counts.passes += some.passes;
-  }
+  const count = ({ drills, log }: SealedSitting): void => {
+    counts.sittings += 1;
+    counts.drills += drills.length;
+    counts.passes += countPasses(log);
+  };
+  for await (const _ of eachSitting(db, count, () => undefined));
   return counts;
 }
 
@@ -99,8 +111,7 @@ export async function* logText(db: BookDatabase, onSittings: OnSittings): AsyncG
   const tunes = await inPlainWords(() => db.tunes.toArray());
   const log = new LogCsv(tunes.filter(isTune));
   yield BYTE_ORDER_MARK + log.header();
-  for await (const piece of sittingsInOrder(db, onSittings)) {
-    yield piece.map((sitting) => log.lines(sitting)).join('');
-  }
+  const lines = (sitting: SealedSitting): string => log.lines(sitting);
+  for await (const texts of eachSitting(db, lines, onSittings)) yield texts.join('');
   return null;
 }

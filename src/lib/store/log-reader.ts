@@ -5,7 +5,7 @@ import { say } from '$lib/texts/book';
 import { FOLD_HEAD, FOLD_PART, isFoldHead, isFoldPart, LOG_REVISION } from './fold-rows';
 import { isSealed, isTune } from './row-shapes';
 
-/** Sittings read at a time: some ten thousand passes. */
+/** Sittings of one transaction: some ten thousand passes. A long transaction would hold up whoever wants to write. */
 const PIECE = 100;
 const TABLES = ['tunes', 'sittings', 'meta'];
 const PARTS = IDBKeyRange.bound(FOLD_PART, `${FOLD_PART}\uffff`);
@@ -91,40 +91,46 @@ export class LogReader {
     return found.reverse();
   }
 
-  /** Every sealed sitting by the time at which it began, some at a time; the next are fetched while the last are worked on. */
-  async *pieces(): AsyncIterable<SealedSitting[]> {
-    let most = PIECE;
+  /**
+   * Hands every sealed sitting to `take`, by the time at which it began. Steps once for some sittings, so that others have their
+   * turn in between.
+   */
+  async *each(take: (sitting: SealedSitting) => void): AsyncIterable<void> {
+    let from: IDBKeyRange | null = null;
     let atLast = new Set<IDBValidKey>();
-    let asked = this.#from(null, most);
-    for (;;) {
-      const rows = await asked;
-      const last = rows.at(-1);
-      const isOver = rows.length < most;
-      const fresh = rows.filter(({ id }) => !atLast.has(id));
-      // more sittings than a piece began at one instant
-      if (fresh.length === 0) most *= 2;
-      if (last) atLast = new Set(rows.filter(({ at }) => at === last.at).map(({ id }) => id));
-      if (!isOver && last) asked = this.#from(last.at, most);
-      yield fresh.filter(isSealed);
-      if (isOver || !last) return;
+    for (let isOver = false; !isOver;) {
+      let taken = 0;
+      let last: IDBValidKey | null = null;
+      const seen = new Set<IDBValidKey>();
+      isOver = await eachRow(this.#sittingsByTime().openCursor(from), ({ key, primaryKey, value }) => {
+        if (last === null || indexedDB.cmp(key, last) !== 0) seen.clear();
+        seen.add(primaryKey);
+        last = key;
+        if (atLast.has(primaryKey)) return true;
+        taken += 1;
+        if (isSealed(value)) take(value);
+        return taken < PIECE;
+      });
+      atLast = seen;
+      if (last !== null) from = IDBKeyRange.lowerBound(last);
+      yield;
     }
   }
 
   /** Ids of the sealed sittings that are none, for the page's own connection to set aside: one without a time is in no index. */
   async damagedIds(): Promise<string[]> {
     const found: string[] = [];
-    for (let after: IDBKeyRange | null = null; ;) {
+    let after: IDBKeyRange | null = null;
+    for (let isOver = false; !isOver;) {
       const sittings = this.#db.transaction('sittings').objectStore('sittings');
-      const rows = await settled<{ id: string }[]>(sittings.getAll(after, PIECE));
-      found.push(...rows.filter((row) => !isSealed(row)).map(({ id }) => id));
-      const last = rows.at(-1);
-      if (!last) return found;
-      after = IDBKeyRange.lowerBound(last.id, true);
+      let left = PIECE;
+      isOver = await eachRow(sittings.openCursor(after), ({ primaryKey, value }) => {
+        if (!isSealed(value)) found.push(String(primaryKey));
+        after = IDBKeyRange.lowerBound(primaryKey, true);
+        return --left > 0;
+      });
     }
-  }
-
-  #from(at: IDBValidKey | null, most: number): Promise<{ id: IDBValidKey; at: IDBValidKey }[]> {
-    return settled(this.#sittingsByTime().getAll(at === null ? null : IDBKeyRange.lowerBound(at), most));
+    return found;
   }
 
   #sittingsByTime(): IDBIndex {
@@ -149,6 +155,29 @@ export class LogReader {
   close(): void {
     this.#db.close();
   }
+}
+
+/**
+ * Hands on the rows of a cursor until `take` says false, and resolves with whether it came to their end. Each is let go before the
+ * next: what a request has read stays in memory until the browser looks for garbage everywhere, and the rows of a long log
+ * read by `getAll` have the heap grow by some sixty megabytes first.
+ */
+function eachRow(
+  request: IDBRequest<IDBCursorWithValue | null>,
+  take: (row: IDBCursorWithValue) => boolean,
+): Promise<boolean> {
+  return new Promise((resolve, reject) => {
+    request.onerror = () => reject(request.error ?? new Error('The browser does not say why it failed'));
+    request.onsuccess = () => {
+      try {
+        if (!request.result) resolve(true);
+        else if (take(request.result)) request.result.continue();
+        else resolve(false);
+      } catch (error) {
+        reject(error);
+      }
+    };
+  });
 }
 
 function settled<T>(request: IDBRequest<T>): Promise<T> {

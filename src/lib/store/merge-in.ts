@@ -7,7 +7,7 @@ import type { Tune } from '$lib/core/tune/tune';
 import type { BookDatabase } from './database';
 import { addToOpen, readOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
-import type { SecondCopy } from './second-copy';
+import { addLine, type MonthLines, type SecondCopy } from './second-copy';
 import { damagedTrouble } from './sentences';
 import { damagedAmong, keepAside } from './set-aside';
 import { inPlainWords } from './trouble';
@@ -147,8 +147,13 @@ async function mirrorMerge(
   }
   for (let from = 0; from < sittingIds.length; from += PIECE) {
     onCopied(from, sittingIds.length);
-    const rows = await db.sittings.bulkGet(sittingIds.slice(from, from + PIECE));
-    await copy.appendSittings(rows.filter(isSealed));
+    const months: MonthLines = new Map();
+    // by a cursor, as in `eachSitting`: no more than one of a long log is in memory at a time
+    const rows = db.sittings.where(':id').anyOf(sittingIds.slice(from, from + PIECE));
+    await rows.each((row) => {
+      if (isSealed(row)) addLine(months, row);
+    });
+    await copy.appendLines(months);
   }
   if (hasSettings) await copy.writeSettings(await db.settings.toArray());
   if (!open) return;

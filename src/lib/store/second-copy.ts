@@ -89,8 +89,13 @@ export class SecondCopy {
   }
 
   async appendSittings(sittings: readonly SealedSitting[]): Promise<void> {
+    await this.appendLines(byMonth(sittings));
+  }
+
+  /** `months`: as `addLine` makes them. */
+  async appendLines(months: MonthLines): Promise<void> {
     const folder = await this.#sub('sittings');
-    for (const [name, lines] of byMonth(sittings)) await appendFile(folder, name, lines);
+    for (const [name, lines] of months) await appendFile(folder, name, lines);
   }
 
   /**
@@ -241,12 +246,16 @@ async function textOf(file: FileSystemFileHandle): Promise<string> {
 }
 
 /** File name of a month -> its sittings, one a line. */
-function byMonth(sittings: readonly SealedSitting[]): Map<string, string> {
-  const months = new Map<string, string>();
-  for (const sitting of sittings) {
-    const name = `${new Date(sitting.at).toISOString().slice(0, 7)}.jsonl`;
-    months.set(name, `${months.get(name) ?? ''}${JSON.stringify(sitting)}\n`);
-  }
+export type MonthLines = Map<string, string>;
+
+export function addLine(months: MonthLines, sitting: SealedSitting): void {
+  const name = `${new Date(sitting.at).toISOString().slice(0, 7)}.jsonl`;
+  months.set(name, `${months.get(name) ?? ''}${JSON.stringify(sitting)}\n`);
+}
+
+function byMonth(sittings: readonly SealedSitting[]): MonthLines {
+  const months: MonthLines = new Map();
+  for (const sitting of sittings) addLine(months, sitting);
   return months;
 }
 

@@ -1,7 +1,9 @@
 import { speakTo } from '../texts/spoken';
 import { BackupDesk } from './backup-desk';
+import { promptCollection } from './prompt-collection';
 import type { FromBackupWorker, ToBackupWorker } from './backup-mail';
 
+promptCollection();
 const language = speakTo(navigator.languages);
 const calledOff = new AbortController();
 const post = (message: FromBackupWorker): void => postMessage(message);

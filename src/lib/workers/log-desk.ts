@@ -4,6 +4,7 @@ import type { Moment } from '../core/time/moment';
 import type { Passage } from '../core/tune/passage';
 import { LogReader } from '../store/log-reader';
 import { PracticeDesk, RECENT_MS, type DeskBook } from './practice-desk';
+import { promptCollection } from './prompt-collection';
 
 /** Which book to read, and how. */
 export interface BookToRead {
@@ -81,11 +82,14 @@ export class LogDesk extends PracticeDesk {
     };
     let done = 0;
     let isInOrder = true;
-    for await (const piece of reader.pieces()) {
+    const add = (sitting: SealedSitting): void => {
+      // another reading that has begun since has a fold of its own
+      if (turn === this.#turn && isInOrder) isInOrder = this.add([sitting]);
+      done += 1;
+    };
+    for await (const _ of reader.each(add)) {
       goOn();
-      isInOrder = this.add(piece);
       if (!isInOrder) break;
-      done += piece.length;
       this.#onRead(Math.min(1, done / Math.max(1, sittings)));
     }
     const isDone = isInOrder && this.finish();
@@ -93,7 +97,7 @@ export class LogDesk extends PracticeDesk {
     if (!isOpenApart) {
       // a clock that was set back: passes fall into place only when all are at hand
       const all: SealedSitting[] = [];
-      for await (const piece of reader.pieces()) all.push(...piece);
+      for await (const _ of reader.each((sitting) => all.push(sitting)));
       goOn();
       done = all.length;
       this.load(book, all);
@@ -106,7 +110,9 @@ export class LogDesk extends PracticeDesk {
 
   /** Ids of the sealed sittings that are no records, after a look at all of them. */
   async damagedSittings(name: string): Promise<string[]> {
-    return (await this.#readerOf(name)).damagedIds();
+    const ids = await (await this.#readerOf(name)).damagedIds();
+    promptCollection();
+    return ids;
   }
 
   /** Keeps what the fold has become since the last call, for the next start; `revision`: of the log that it is of. */
@@ -114,6 +120,7 @@ export class LogDesk extends PracticeDesk {
     const kept = this.keep();
     if (kept && this.#name !== null) {
       await (await this.#readerOf(this.#name)).keep(kept.kept, kept.isWhole, revision);
+      promptCollection();
     }
   }
 
