@@ -66,8 +66,13 @@ export class WeekTally {
     for (const [tuneId, weeks] of kept) {
       const byMonday = new Map<PracticeDay, WeekSum>();
       for (let at = 0; at < weeks.length; at += KEPT_FIELDS.length) {
-        const [monday, passes, clean, ...seconds] = weeks.subarray(at, at + KEPT_FIELDS.length);
+        const monday = weeks[at];
+        const passes = weeks[at + 1];
+        const clean = weeks[at + 2];
         if (monday === undefined || passes === undefined || clean === undefined) continue;
+        const seconds: number[] = [];
+        // a start in a book of twenty years makes fifty thousand of these
+        for (let from = at + 3; from < at + KEPT_FIELDS.length; from++) seconds.push(weeks[from] ?? 0);
         byMonday.set(monday, { seconds, passes, clean });
       }
       this.#weeks.set(tuneId, byMonday);
@@ -108,14 +113,19 @@ export class WeekTally {
 
   /** Oldest first, weeks without practice included; of one tune, or of all together. */
   weeks(tuneId: Id | null = null): Week[] {
-    const all = tuneId === null ? [...this.#weeks.values()] : [this.#weeks.get(tuneId) ?? new Map()];
+    const all =
+      tuneId === null
+        ? [...this.#weeks.values()]
+        : [this.#weeks.get(tuneId) ?? new Map<PracticeDay, WeekSum>()];
     const together = new Map<PracticeDay, WeekSum>();
-    for (const [monday, sum] of all.flatMap((weeks) => [...weeks])) {
-      let week = together.get(monday);
-      if (!week) together.set(monday, (week = nothing()));
-      for (const [kind, seconds] of sum.seconds.entries()) week.seconds[kind]! += seconds;
-      week.passes += sum.passes;
-      week.clean += sum.clean;
+    for (const weeks of all) {
+      for (const [monday, sum] of weeks) {
+        let week = together.get(monday);
+        if (!week) together.set(monday, (week = nothing()));
+        for (let kind = 0; kind < DRILLED.length; kind++) week.seconds[kind]! += sum.seconds[kind]!;
+        week.passes += sum.passes;
+        week.clean += sum.clean;
+      }
     }
     return withEmptyWeeks(together);
   }
@@ -132,14 +142,17 @@ export class WeekTally {
 
   keep(tuneIds: readonly Id[] = this.tuneIds()): [tuneId: Id, weeks: KeptWeeks][] {
     return tuneIds.map((tuneId) => {
-      const weeks = [...(this.#weeks.get(tuneId) ?? [])];
-      const numbers = weeks.flatMap(([monday, { seconds, passes, clean }]) => [
-        monday,
-        passes,
-        clean,
-        ...seconds,
-      ]);
-      return [tuneId, Float64Array.from(numbers)];
+      const weeks = this.#weeks.get(tuneId) ?? new Map<PracticeDay, WeekSum>();
+      const numbers = new Float64Array(KEPT_FIELDS.length * weeks.size);
+      let at = 0;
+      for (const [monday, { seconds, passes, clean }] of weeks) {
+        numbers[at] = monday;
+        numbers[at + 1] = passes;
+        numbers[at + 2] = clean;
+        numbers.set(seconds, at + 3);
+        at += KEPT_FIELDS.length;
+      }
+      return [tuneId, numbers];
     });
   }
 
