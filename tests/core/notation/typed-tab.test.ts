@@ -113,7 +113,9 @@ describe('parts and form', () => {
     ]);
     const reading = readTypedTab(`${text}|---0---0----0---0|`, { meter: '2/4' });
     expect(reading.parts[0]?.measures).toHaveLength(2);
-    expect(reading.warnings.some(({ line, message }) => line === 5 && /1 measure on/.test(message))).toBe(true);
+    expect(reading.warnings.some(({ line, message }) => line === 5 && /1 measure on/.test(message))).toBe(
+      true,
+    );
   });
 });
 
