@@ -1,13 +1,15 @@
+import { listed } from './figures';
 import { spoken } from './spoken';
 
 /** Which measures are learned as one, and which nearly could be. Measures by their labels: `A3`. */
 export const say = spoken('sameMeasures', {
   asOne: 'Learned as one',
   mark: (mark: string) => `Mark ${mark}`,
+  splitShort: 'split',
   splitHow: 'Not really the same? Choose the one to be learned on its own.',
   splitOff: (label: string) => `${label} is not really the same`,
   split: (label: string, others: readonly string[]) =>
-    `${label} is learned on its own now and begins without passes. Those so far stay with ${others.join(' and ')}.`,
+    `${label} is learned on its own now and begins without passes. Those so far stay with ${listed(others)}.`,
   nearly: 'Nearly the same',
   join: 'The same: learn them as one',
   /** @param kept each the labels of one figure: `A1, A5` */

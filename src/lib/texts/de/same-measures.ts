@@ -4,6 +4,7 @@ import type { say } from '../same-measures';
 export const sameMeasures: typeof say = {
   asOne: 'Als einer gelernt',
   mark: (mark) => `Zeichen ${mark}`,
+  splitShort: 'trennen',
   splitHow: 'Nicht wirklich gleich? Wähle den, der für sich gelernt werden soll.',
   splitOff: (label) => `${label} ist nicht wirklich gleich`,
   split: (label, others) =>
