@@ -40,6 +40,22 @@ describe('tempoPicture', () => {
     expect(tempoPicture(progressOf(), FIRST + 100)).toMatchObject({ to: FIRST + 100, today: FIRST + 100 });
   });
 
+  it('begins with the first day that is wanted, the newest one at the latest', () => {
+    const link = (name: string) => ({
+      ...{ key: name, name, tempo: 80, comfortable: 60, rust: 'fresh' as const },
+      points: [0, 7, 14].map((at) => point(FIRST + at, 80)),
+    });
+    const progress = progressOf({ slowest: [link('slowest'), link('next')] as TuneProgress['slowest'] });
+    const days = (since?: number) => tempoPicture(progress, FIRST + 20, since)?.tune.map(({ day }) => day);
+    expect(days()).toEqual([FIRST, FIRST + 7, FIRST + 14]);
+    expect(days(FIRST + 1)).toEqual([FIRST + 7, FIRST + 14]);
+    expect(days(FIRST + 7)).toEqual([FIRST + 7, FIRST + 14]);
+    expect(days(FIRST + 500)).toEqual([FIRST + 14]);
+    const picture = tempoPicture(progress, FIRST + 20, FIRST + 7);
+    expect(picture?.from).toBe(FIRST + 7);
+    expect(picture?.links[0]?.points.map(({ day }) => day)).toEqual([FIRST + 7, FIRST + 14]);
+  });
+
   it('holds goal and every tempo, but cuts off an interval that would flatten the history', () => {
     const days = [60, 64, 70].map((tempo, at) => ({ ...point(FIRST + at, tempo, 300), key: 'k', name: 'M' }));
     const picture = tempoPicture(progressOf({ days }), FIRST + 3);

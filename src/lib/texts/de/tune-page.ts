@@ -38,7 +38,7 @@ export const tunePage: typeof say = {
   keepIt: 'Behalten',
 
   layer: 'Fassung',
-  addLayer: 'Fassung hinzufügen',
+  addLayer: 'Neue Fassung',
   renameLayer: 'Umbenennen',
   removeLayer: 'Wegnehmen',
   newLayerCalled: 'Die neue Fassung heißt',

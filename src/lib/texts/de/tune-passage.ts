@@ -6,7 +6,7 @@ export const tunePassage: typeof say = {
   rust: { fresh: 'frisch', 'beginning to fade': 'beginnt zu verblassen', 'likely faded': 'wohl verblasst' },
   cleanAt: (tempo, isSlowest, rust) =>
     `Sauber bei ${tempo}${isSlowest ? ', langsamste Stelle' : ''}${rust === null ? '' : `, ${rust}`}`,
-  why: 'Warum das, warum dieses Tempo',
+  why: 'Warum das und dieses Tempo',
   how: 'Wie es klingt',
   howDone: 'Fertig',
   passes: 'Durchgänge',

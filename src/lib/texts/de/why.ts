@@ -1,8 +1,8 @@
 import type { say } from '../why';
 
 export const why: typeof say = {
-  title: 'Warum das, warum dieses Tempo · Phrasewright',
-  heading: 'Warum das, warum dieses Tempo',
+  title: 'Warum das und dieses Tempo · Phrasewright',
+  heading: 'Warum das und dieses Tempo',
   back: '‹ Zurück',
   noSuchPassage: 'Diese Passage gibt es in diesem Buch nicht.',
   perhapsEdited: 'Vielleicht wurde sie inzwischen geändert. Wähle beim Stück eine andere.',
