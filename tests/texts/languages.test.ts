@@ -1,14 +1,18 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { de } from '../../src/lib/texts/de';
 
-const FOLDER = path.resolve('src/lib/texts');
-/** The files that hold texts; the others help them. */
-const areas = readdirSync(FOLDER)
-  .filter((file) => file.endsWith('.ts'))
-  .filter((file) => readFileSync(path.join(FOLDER, file), 'utf8').includes("= spoken('"))
-  .map((file) => file.replace(/\.ts$/, ''));
+/** The files that hold texts in English, read anew after `vi.resetModules`. */
+const FILES = import.meta.glob<{ say: object }>('../../src/lib/texts/*.ts');
+const SOURCES = import.meta.glob<string>('../../src/lib/texts/*.ts', {
+  eager: true,
+  query: '?raw',
+  import: 'default',
+});
+const pathOf = (area: string) => `../../src/lib/texts/${area}.ts`;
+const areas = Object.entries(SOURCES)
+  .filter(([, source]) => source.includes("= spoken('"))
+  .map(([file]) => path.basename(file, '.ts'));
 
 const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
 
@@ -34,8 +38,9 @@ function plainTexts(texts: object, at = ''): [string, string][] {
 }
 
 async function english(area: string): Promise<object> {
-  const { say } = (await import(path.join(FOLDER, `${area}.ts`))) as { say: object };
-  return say;
+  const file = await FILES[pathOf(area)]?.();
+  if (!file) throw new Error(`No texts of ${area}.`);
+  return file.say;
 }
 
 describe('the second language', () => {
@@ -91,8 +96,7 @@ describe('which language is spoken', () => {
     const { speakTo } = await fresh();
     await speakTo(['de']);
     for (const area of areas) {
-      const { say } = (await import(path.join(FOLDER, `${area}.ts`))) as { say: object };
-      expect(plainTexts(say), area).toEqual(plainTexts(de[camel(area) as keyof typeof de]));
+      expect(plainTexts(await english(area)), area).toEqual(plainTexts(de[camel(area) as keyof typeof de]));
     }
   });
 

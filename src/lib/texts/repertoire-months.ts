@@ -13,7 +13,7 @@ export const say = spoken('repertoireMonths', {
   now: (atGoal: number, growing: number, rusty: number) =>
     `Now ${counted(atGoal, 'tune')} at goal tempo, ${noneOr(growing)} growing, ${noneOr(rusty)} rusty.`,
   /** `month`: `September 2026`, before the one that runs. */
-  then: (month: string, atGoal: number, growing: number, rusty: number) =>
+  atFirst: (month: string, atGoal: number, growing: number, rusty: number) =>
     `At the end of ${month} it was ${noneOr(atGoal)}, ${noneOr(growing)} and ${noneOr(rusty)}.`,
   chart: (from: string, to: string) =>
     from === to

@@ -21,7 +21,7 @@ export const say = spoken('report', {
   tunes: 'Tunes',
   noTune: 'No tune was played in these weeks.',
   tempos: 'Tempo in beats a minute, of the slowest link: the tempo at which it comes out clean.',
-  then: 'Then',
+  atFirst: 'Then',
   now: 'Now',
   goal: 'Goal',
   minutes: 'Minutes',

@@ -14,7 +14,7 @@ export const repertoireMonths: typeof say = {
   rusty: 'eingerostet',
   now: (atGoal, growing, rusty) =>
     `Jetzt ${counted(atGoal, 'ein Stück', 'Stücke')} im Zieltempo, ${ofThem(growing)} im Aufbau, ${ofThem(rusty)} eingerostet.`,
-  then: (month, atGoal, growing, rusty) =>
+  atFirst: (month, atGoal, growing, rusty) =>
     `Ende ${month} waren es ${ofThem(atGoal)}, ${ofThem(growing)} und ${ofThem(rusty)}.`,
   chart: (from, to) =>
     from === to

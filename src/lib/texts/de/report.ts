@@ -19,7 +19,7 @@ export const report: typeof say = {
   tunes: 'Stücke',
   noTune: 'In diesen Wochen wurde kein Stück gespielt.',
   tempos: 'Tempo in Schlägen pro Minute, von der langsamsten Stelle: das Tempo, in dem sie sauber gelingt.',
-  then: 'Damals',
+  atFirst: 'Damals',
   now: 'Jetzt',
   goal: 'Ziel',
   minutes: 'Minuten',
