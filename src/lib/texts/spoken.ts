@@ -13,9 +13,10 @@ export const locale = (): string => LOCALES[language];
 
 /**
  * The texts of one area in the language that is spoken. They are looked up when they are read, so a file must not keep
- * one in a constant of its own: a file may be read before the language is known.
+ * one in a constant of its own: a file may be read before the language is known. None is called `then`, or whoever awaits
+ * the texts would wait for it.
  */
-export function spoken<Texts extends object>(area: string, english: Texts): Texts {
+export function spoken<Texts extends object & { then?: never }>(area: string, english: Texts): Texts {
   return new Proxy(english, {
     get: (own, key) => Reflect.get(translation?.[area] ?? own, key) as unknown,
   });
