@@ -94,12 +94,30 @@ const STATES = [
     await chooseFile(page);
     await page.getByText('Crooked Low Water').first().waitFor(WAIT);
   }),
+  screen('add-titles', '/add/', async (page) => {
+    await page.getByText('Several by their titles').click();
+    await page.getByLabel('The list, one a line').fill('1. Tin Lantern\n2. Sandy Boys\n');
+    await page.getByText(/^Keep these/).waitFor(WAIT);
+  }),
   screen('tune-missing', '/tune/?id=none'),
   screen('today', '/', async (page) => {
     await page.getByRole('button', { name: 'Try it with the demo tunes' }).click();
     await page.locator('.plan ol li').first().waitFor(WAIT);
   }),
-  screen('tunes', '/tunes/'),
+  {
+    // goes on from the plan of the state before
+    name: 'today-line',
+    reach: async (page) => page.locator('[data-line]').nth(1).click(),
+  },
+  screen('why', '/', async (page) => {
+    await page.locator('[data-line]').first().click();
+    const key = (await page.locator('[data-line]').first().getAttribute('data-line')) ?? '';
+    await page.goto(new URL(`/why/?passage=${key}`, page.url()).href);
+    await usable(page);
+  }),
+  screen('tunes', '/tunes/', (page) => page.locator('.list .soft:not(:empty)').first().waitFor(WAIT)),
+  screen('tunes-by-tuning', '/tunes/', (page) => page.getByLabel('By tuning, for a jam').check()),
+  screen('tunes-none-found', '/tunes/', (page) => page.getByLabel('Find', { exact: true }).fill('nothing')),
   screen('tune', '/tunes/', openTune('Old Joe Clark')),
   screen('tune-picked', '/tunes/', pick(2)),
   screen('measure', '/tunes/', async (page) => {
@@ -147,7 +165,27 @@ const STATES = [
     },
   },
   screen('progress', '/progress/', (page) => page.locator('.chart canvas').first().waitFor(WAIT)),
+  screen('progress-end', '/progress/', async (page) => {
+    await page.getByRole('heading', { name: 'Repertoire by month' }).waitFor(WAIT);
+    for (const summary of await page.getByText('As a table').all()) await summary.click();
+    await page.getByRole('heading', { name: 'Repertoire by month' }).scrollIntoViewIfNeeded();
+  }),
+  screen('report', '/report/', (page) => page.locator('.paper').waitFor(WAIT)),
+  screen('sheet', '/tunes/', async (page) => {
+    await openTune('Old Joe Clark')(page);
+    await page.goto(page.url().replace('/tune/', '/sheet/'));
+    await page.locator('.paper').waitFor(WAIT);
+  }),
   screen('settings', '/settings/'),
+  screen('settings-backup', '/settings/', (page) =>
+    page.getByRole('heading', { name: 'Backup' }).evaluate((heading) => heading.scrollIntoView()),
+  ),
+  screen('words', '/words/'),
+  screen('privacy', '/privacy/'),
+  screen('keys', '/words/', async (page) => {
+    await page.keyboard.press('?');
+    await page.getByRole('heading', { name: 'Keys' }).waitFor(WAIT);
+  }),
   screen('tuning', '/tuning/'),
 ];
 
