@@ -5,7 +5,7 @@ import { say } from '$lib/texts/book';
 import { FOLD_HEAD, FOLD_PART, isFoldHead, isFoldPart, LOG_REVISION } from './fold-rows';
 import { isSealed, isTune } from './row-shapes';
 
-/** Sittings of one transaction: some ten thousand passes. A long transaction would hold up whoever wants to write. */
+/** Sittings read in one transaction: some ten thousand passes. A long one would hold up whoever wants to write. */
 const PIECE = 100;
 const TABLES = ['tunes', 'sittings', 'meta'];
 const PARTS = IDBKeyRange.bound(FOLD_PART, `${FOLD_PART}\uffff`);
@@ -91,29 +91,22 @@ export class LogReader {
     return found.reverse();
   }
 
-  /**
-   * Hands every sealed sitting to `take`, by the time at which it began. Steps once for some sittings, so that others have their
-   * turn in between.
-   */
-  async *each(take: (sitting: SealedSitting) => void): AsyncIterable<void> {
-    let from: IDBKeyRange | null = null;
+  /** Every sealed sitting by the time at which it began, some at a time; the next are fetched while the last are worked on. */
+  async *pieces(): AsyncIterable<SealedSitting[]> {
+    let most = PIECE;
     let atLast = new Set<IDBValidKey>();
-    for (let isOver = false; !isOver;) {
-      let taken = 0;
-      let last: IDBValidKey | null = null;
-      const seen = new Set<IDBValidKey>();
-      isOver = await eachRow(this.#sittingsByTime().openCursor(from), ({ key, primaryKey, value }) => {
-        if (last === null || indexedDB.cmp(key, last) !== 0) seen.clear();
-        seen.add(primaryKey);
-        last = key;
-        if (atLast.has(primaryKey)) return true;
-        taken += 1;
-        if (isSealed(value)) take(value);
-        return taken < PIECE;
-      });
-      atLast = seen;
-      if (last !== null) from = IDBKeyRange.lowerBound(last);
-      yield;
+    let asked = this.#from(null, most);
+    for (;;) {
+      const rows = await asked;
+      const last = rows.at(-1);
+      const isOver = rows.length < most;
+      const fresh = rows.filter(({ id }) => !atLast.has(id));
+      // more sittings than a piece began at one instant
+      if (fresh.length === 0) most *= 2;
+      if (last) atLast = new Set(rows.filter(({ at }) => at === last.at).map(({ id }) => id));
+      if (!isOver && last) asked = this.#from(last.at, most);
+      yield fresh.filter(isSealed);
+      if (isOver || !last) return;
     }
   }
 
@@ -131,6 +124,10 @@ export class LogReader {
       });
     }
     return found;
+  }
+
+  #from(at: IDBValidKey | null, most: number): Promise<{ id: IDBValidKey; at: IDBValidKey }[]> {
+    return settled(this.#sittingsByTime().getAll(at === null ? null : IDBKeyRange.lowerBound(at), most));
   }
 
   #sittingsByTime(): IDBIndex {

@@ -82,14 +82,11 @@ export class LogDesk extends PracticeDesk {
     };
     let done = 0;
     let isInOrder = true;
-    const add = (sitting: SealedSitting): void => {
-      // another reading that has begun since has a fold of its own
-      if (turn === this.#turn && isInOrder) isInOrder = this.add([sitting]);
-      done += 1;
-    };
-    for await (const _ of reader.each(add)) {
+    for await (const piece of reader.pieces()) {
       goOn();
+      isInOrder = this.add(piece);
       if (!isInOrder) break;
+      done += piece.length;
       this.#onRead(Math.min(1, done / Math.max(1, sittings)));
     }
     const isDone = isInOrder && this.finish();
@@ -97,7 +94,7 @@ export class LogDesk extends PracticeDesk {
     if (!isOpenApart) {
       // a clock that was set back: passes fall into place only when all are at hand
       const all: SealedSitting[] = [];
-      for await (const _ of reader.each((sitting) => all.push(sitting)));
+      for await (const piece of reader.pieces()) all.push(...piece);
       goOn();
       done = all.length;
       this.load(book, all);
