@@ -289,3 +289,28 @@ test('a title of 200 letters and parts of 40 measures scroll no screen sideways'
   await at('Settings, with a deleted tune');
   expect(found).toEqual([]);
 }, 300_000);
+
+test('with text of 200 % nothing is found, and nothing scrolls sideways (WCAG 2.2, 1.4.4 and 1.4.10)', async () => {
+  const found: string[] = [];
+  const app = await openApp();
+  const { page } = app;
+  await button(page, 'Try it with the demo tunes').click();
+  await page.locator('.plan ol li').first().waitFor(SLOW);
+  const { tunes } = await readKept(page);
+  const id = tunes.find(({ title }) => title === 'Old Joe Clark')?.id ?? '';
+  const figure = tunes.find((tune) => tune.id === id)?.figures[0]?.id ?? '';
+  for (const path of [
+    ...['/', '/tunes/', `/tune/?id=${id}`, '/progress/', '/settings/', '/add/'],
+    ...[`/measure/?tune=${id}`, `/drill/?passage=figure:${id}:${figure}`],
+  ]) {
+    await go(app, path);
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = '200%';
+    });
+    for (const fault of await violations(page, 'all')) found.push(`${path}: ${fault}`);
+    const over = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    // a chart follows the width of its box a moment later
+    await soon(over).toBeLessThanOrEqual(0);
+  }
+  expect(found).toEqual([]);
+}, 120_000);

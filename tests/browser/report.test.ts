@@ -26,7 +26,7 @@ test('a page for a teacher tells of some weeks, is printed without its tools, an
   }
 
   await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
-  expect(await page.locator('.tools').isVisible()).toBe(false);
+  expect(await page.locator('.paper-tools').isVisible()).toBe(false);
   expect(await page.locator('nav').first().isVisible()).toBe(false);
   expect(await paper.evaluate((drawn) => getComputedStyle(drawn).backgroundColor)).toBe('rgb(255, 255, 255)');
   await page.emulateMedia({ media: 'screen' });
