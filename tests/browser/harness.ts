@@ -165,10 +165,13 @@ export async function openApp(options: OpenOptions = {}): Promise<OpenApp> {
   };
 }
 
-/** A profile folder for `userDataDir`, removed after the test: open, close and open again as the same learner. */
-export function makeProfile(): string {
+/**
+ * A profile folder for `userDataDir`, removed after the test: open, close and open again as the same learner. Tests that run
+ * together hand in their own `onTestFinished`: the general one would remove the folder when another of them is done.
+ */
+export function makeProfile(finished: (remove: () => void) => void = onTestFinished): string {
   const folder = mkdtempSync(path.join(tmpdir(), 'phrasewright-'));
-  onTestFinished(() => {
+  finished(() => {
     rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
   });
   return folder;

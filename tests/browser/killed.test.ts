@@ -39,10 +39,10 @@ async function killAfter(
 
 test.concurrent(
   `${DRILL_KILLS} kills in the middle of a drill lose no pass that the screen had let go on`,
-  async () => {
+  async ({ onTestFinished }) => {
     const random = seeded(SEED);
     const url = inject('appUrl');
-    const profile = makeProfile();
+    const profile = makeProfile(onTestFinished);
     const acknowledged = new Set<string>();
     let paths: string[] = [];
     for (let kill = 0; kill < DRILL_KILLS; kill += 1) {
@@ -139,11 +139,11 @@ function entryIds({ passes, sittings }: KeptBook): string[] {
 test.concurrent(
   `${WRITER_KILLS} kills between any two writes lose nothing that was written`,
   { timeout: TIMEOUT_MS },
-  async () => {
+  async ({ onTestFinished }) => {
     const random = seeded(SEED + 1);
     const script = await bundleWriter();
     const url = inject('appUrl');
-    const profile = makeProfile();
+    const profile = makeProfile(onTestFinished);
     const kept = { passes: new Set<string>(), tune: -1, setting: -1 };
     let restored = 0;
     for (let kill = 0; kill <= WRITER_KILLS; kill += 1) {
