@@ -4,6 +4,7 @@ import { openApp } from './harness';
 
 test('why this, why this tempo: the passes that led there, from the plan and from the board, offline too', async () => {
   const { page, url, offline } = await openApp({ offlineCopy: true });
+  await installOffline(page);
   await button(page, 'Try it with the demo tunes').click();
   await readPlan(page);
   await page.locator('[data-line]').nth(1).click();
@@ -34,7 +35,6 @@ test('why this, why this tempo: the passes that led there, from the plan and fro
   const rows = page.locator('table').first().locator('tbody tr');
   expect(await rows.count()).toBeGreaterThan(5);
   const address = page.url();
-  await installOffline(page);
   await offline();
   await page.goto(address);
   await isUsable(page);
