@@ -116,12 +116,16 @@ export class LogReader {
     let after: IDBKeyRange | null = null;
     for (let isOver = false; !isOver;) {
       const sittings = this.#db.transaction('sittings').objectStore('sittings');
-      let left = PIECE;
-      isOver = await eachRow(sittings.openCursor(after), ({ primaryKey, value }) => {
-        if (!isSealed(value)) found.push(String(primaryKey));
-        after = IDBKeyRange.lowerBound(primaryKey, true);
-        return --left > 0;
-      });
+      // not by `getAll`, whose rows of a long log have the heap grow by some sixty megabytes before any is let go
+      const request = sittings.openCursor(after);
+      let cursor = await settled(request);
+      for (let left = PIECE; cursor && left > 0; left -= 1) {
+        if (!isSealed(cursor.value)) found.push(String(cursor.primaryKey));
+        after = IDBKeyRange.lowerBound(cursor.primaryKey, true);
+        cursor.continue();
+        cursor = await settled(request);
+      }
+      isOver = !cursor;
     }
     return found;
   }
@@ -152,29 +156,6 @@ export class LogReader {
   close(): void {
     this.#db.close();
   }
-}
-
-/**
- * Hands on the rows of a cursor until `take` says false, and resolves with whether it came to their end. Each is let go before the
- * next: what a request has read stays in memory until the browser looks for garbage everywhere, and the rows of a long log
- * read by `getAll` have the heap grow by some sixty megabytes first.
- */
-function eachRow(
-  request: IDBRequest<IDBCursorWithValue | null>,
-  take: (row: IDBCursorWithValue) => boolean,
-): Promise<boolean> {
-  return new Promise((resolve, reject) => {
-    request.onerror = () => reject(request.error ?? new Error('The browser does not say why it failed'));
-    request.onsuccess = () => {
-      try {
-        if (!request.result) resolve(true);
-        else if (take(request.result)) request.result.continue();
-        else resolve(false);
-      } catch (error) {
-        reject(error);
-      }
-    };
-  });
 }
 
 function settled<T>(request: IDBRequest<T>): Promise<T> {
