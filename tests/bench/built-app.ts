@@ -74,14 +74,19 @@ export async function withBuild<T>(
   }
 }
 
+/** Slows a page down to a phone's processor from now on. */
+export async function slowDown(page: Page): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
+}
+
 /** Opens an address on a new page, slowed down to a phone, and waits until it is usable. */
 export async function loadSlowly(context: BrowserContext, folder: string, address: string): Promise<Load> {
   const page = await context.newPage();
   const requests: Request[] = [];
   context.on('request', (request) => requests.push(request));
   await page.addInitScript({ content: NOTE_WHEN_USABLE });
-  const session = await context.newCDPSession(page);
-  await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
+  await slowDown(page);
   await page.goto(address, { waitUntil: 'load' });
   const { usableMs, usableAt } = await whenUsable(page);
   const early = requests.filter((request) => isScript(request) && request.timing().startTime <= usableAt);

@@ -1,29 +1,9 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { violations } from './axe';
+import { sideways, violations } from './axe';
 import { DESKTOP, openApp, PHONE, type OpenApp } from './harness';
 import { addTune, begin, button, formTile, isUsable, readKept, SLOW, soon, touch, wordIs } from './learner';
-
-/** Pixels that the screen can be scrolled sideways, at each width that it may have. */
-async function sideways(page: Page): Promise<string[]> {
-  const found: string[] = [];
-  for (const width of [320, PHONE.width, DESKTOP.width]) {
-    await page.setViewportSize({
-      width,
-      height: width === DESKTOP.width ? DESKTOP.height : PHONE.height,
-    });
-    const read = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-    let over = await read();
-    // a chart follows the width of its box a moment later
-    for (let time = 0; over > 0 && time < 20; time++) {
-      await page.waitForTimeout(50);
-      over = await read();
-    }
-    if (over > 0) found.push(`${String(over)} px at ${String(width)}`);
-  }
-  return found;
-}
 
 /** Looks at one state of one screen, light and dark, narrow and wide; what is found is gathered, not thrown at once. */
 async function look(page: Page, state: string, found: string[]): Promise<void> {
@@ -308,9 +288,8 @@ test('with text of 200 % nothing is found, and nothing scrolls sideways (WCAG 2.
       document.documentElement.style.fontSize = '200%';
     });
     for (const fault of await violations(page, 'all')) found.push(`${path}: ${fault}`);
-    const over = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-    // a chart follows the width of its box a moment later
-    await soon(over).toBeLessThanOrEqual(0);
+    for (const fault of await sideways(page, [PHONE.width]))
+      found.push(`${path}: scrolls sideways by ${fault}`);
   }
   expect(found).toEqual([]);
 }, 120_000);

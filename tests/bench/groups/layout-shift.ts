@@ -1,5 +1,5 @@
 import type { Page } from 'playwright';
-import { builtApp, builtBarePage, PHONE, PHONE_SLOWDOWN, withBuild } from '../built-app';
+import { builtApp, builtBarePage, PHONE, slowDown, withBuild } from '../built-app';
 import type { Figure } from '../figure';
 
 const DESKTOP = { width: 1280, height: 800 };
@@ -43,8 +43,7 @@ async function shiftOf(page: Page, address: string): Promise<Shifted> {
 async function slowPage(page: Page, size: typeof PHONE): Promise<void> {
   await page.addInitScript({ content: NOTE_SHIFTS });
   await page.setViewportSize(size);
-  const session = await page.context().newCDPSession(page);
-  await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
+  await slowDown(page);
 }
 
 /** The worst screen of the app with the demo book: each is opened by its address, and nothing on it is touched. */

@@ -1,5 +1,5 @@
 import type { Page } from 'playwright';
-import { builtApp, builtBarePage, PHONE_SLOWDOWN, withBuild } from '../built-app';
+import { builtApp, builtBarePage, slowDown, withBuild } from '../built-app';
 import { type Figure, median } from '../figure';
 
 /** Fewer than a drill needs to be sure of a passage, for then it ends. */
@@ -29,11 +29,6 @@ declare global {
   }
 }
 
-async function slowed(page: Page): Promise<void> {
-  const session = await page.context().newCDPSession(page);
-  await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
-}
-
 /** Touches that took less than the standard tells of are counted as what it tells at the least. */
 async function told(page: Page, touches: number): Promise<number[]> {
   await page.waitForTimeout(500);
@@ -53,7 +48,7 @@ async function markMs(folder: string): Promise<number[]> {
     await page.getByRole('button', { name: /^Keep this tune/ }).click();
     const surface = page.locator('main.drill .touch');
     await surface.waitFor(WITHIN);
-    await slowed(page);
+    await slowDown(page);
     await surface.click();
     for (let mark = 0; mark < MARKS; mark += 1) {
       await page.locator('main.drill.breathing').waitFor(WITHIN);
@@ -78,7 +73,7 @@ async function bareMs(folder: string): Promise<number[]> {
         document.querySelector('h1')?.replaceChildren(String(count));
       });
     });
-    await slowed(page);
+    await slowDown(page);
     for (let touch = 0; touch < MARKS; touch += 1) {
       await page.mouse.click(200, 400);
       await page.waitForTimeout(100);

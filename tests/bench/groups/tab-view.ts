@@ -1,5 +1,5 @@
 import type { Page } from 'playwright';
-import { builtBenchPage, PHONE, PHONE_SLOWDOWN, withBuild } from '../built-app';
+import { builtBenchPage, PHONE, slowDown, withBuild } from '../built-app';
 import { type Figure, median } from '../figure';
 import type { TabTimes } from '../tab-page/main';
 
@@ -35,8 +35,7 @@ export async function* measure(): AsyncIterable<Figure> {
     const { first, later } = await withBuild(folder, async (context, url) => {
       const page = await context.newPage();
       await page.setViewportSize(size);
-      const session = await context.newCDPSession(page);
-      await session.send('Emulation.setCPUThrottlingRate', { rate: PHONE_SLOWDOWN });
+      await slowDown(page);
       await page.goto(`${url}/`);
       await page.waitForFunction(() => 'tabBench' in window);
       return draw(page, compact);
