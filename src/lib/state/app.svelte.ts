@@ -15,6 +15,7 @@ import type { Standing } from '$lib/core/practice/standing';
 import type { Moment } from '$lib/core/time/moment';
 import type { Passage, PassageKey } from '$lib/core/tune/passage';
 import type { Id, Tune } from '$lib/core/tune/tune';
+import { say as sayCommon } from '$lib/texts/common';
 import { say } from '$lib/texts/app';
 import type { BackupNotebook } from '$lib/store/backup-notes';
 import type {
@@ -140,7 +141,7 @@ export class App {
 
   #giveWay(): void {
     this.phase = 'trouble';
-    this.trouble = { what: say.newerElsewhere, safe: say.marksKept };
+    this.trouble = { what: say.newerElsewhere, safe: sayCommon.marksInBook };
   }
 
   #fail(error: unknown): void {

@@ -4,7 +4,6 @@ import { spoken } from './spoken';
 export const say = spoken('app', {
   newerElsewhere:
     'A newer version of Phrasewright has opened the book in another tab. Reload this page to go on here.',
-  marksKept: 'Every marked pass is in the book.',
   notOpened: (reason: string) => `The book could not be opened: ${reason}`,
   contentsUnchanged: 'Nothing in it was changed.',
   stale: (reason: string) => `What is shown may be out of date: ${reason} Nothing in the book was changed.`,
@@ -15,6 +14,5 @@ export const say = spoken('app', {
   noDemo: 'The demo tunes are not on this device yet. Open the app once with a network.',
   badDemo: (damage: string) => `The demo tunes could not be read: ${damage}`,
 
-  tryAgain: 'Try again',
   saveRest: 'Save what can be read to a file',
 });

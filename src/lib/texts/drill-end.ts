@@ -6,8 +6,6 @@ export const say = spoken('drillEnd', {
   notSaved: (marks: number) =>
     `${marks} ${plural(marks, { one: 'mark is', other: 'marks are' })} not saved yet.`,
   theyWait: 'They wait here. Do not close this page.',
-  tryAgain: 'Try again',
-  saveToFile: 'Save to a file',
   nothingCounted: 'No pass was marked, so nothing was counted.',
   /** Between the number of clean passes and the number of all. */
   of: 'of',
@@ -23,7 +21,6 @@ export const say = spoken('drillEnd', {
   why: 'Why this tempo, and how it moved',
   note: 'A line of notes',
   noteFor: 'for the end of the sitting',
-  inTheBook: 'Every marked pass is in the book.',
   stopIfItHurts: 'Stop if it hurts, tingles or goes numb. If it persists, see a licensed clinician.',
   next: 'Next',
   from: (tempo: number) => `from ${tempo}`,

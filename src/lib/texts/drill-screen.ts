@@ -78,8 +78,6 @@ export const say = spoken('drillScreen', {
   changeMark: (pass: number, mark: string) => `Pass ${pass}, ${mark}: change the mark`,
 
   // what goes wrong
-  tryAgain: 'Try again',
-  saveToFile: 'Save to a file',
   nothingLost: 'Nothing was lost. Touch below to go on.',
   lastNotSaved: (why: string) => `The last pass is not saved: ${why}`,
   marksWait: (count: number) =>
@@ -87,7 +85,6 @@ export const say = spoken('drillScreen', {
   goesOnWithout: 'The drill goes on without it.',
   openElsewhere: 'A drill is open in another tab or window. End it there, then come back here.',
   editedMeanwhile: 'The tune was edited meanwhile: the drill goes on with what it is now.',
-  inTheBook: 'Every marked pass is in the book.',
   backToToday: '‹ Today',
   noPassage: 'No such passage in this book.',
   noPassageWhy: 'It may have been edited since. Choose another on the tune’s board.',

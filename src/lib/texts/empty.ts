@@ -2,7 +2,6 @@ import { spoken } from './spoken';
 
 /** A book without tunes, and the way in. */
 export const say = spoken('empty', {
-  nothingChanged: 'Nothing in the book was changed.',
   noTunes: 'No tunes yet.',
   firstTune: 'A tune to begin with',
   enough: 'Title, tuning, form and measures are enough to begin.',

@@ -26,7 +26,6 @@ export const say = spoken('handOn', {
   handedOn: 'A tune handed on to you',
   isKnown:
     'Your book holds this tune. Of each measure and layer the one that was changed last is kept; your passes stay as they are.',
-  bookUnchanged: 'Nothing in the book was changed.',
   keep: 'Keep this tune',
   keepNew: 'Take what is new in it',
   intoBook: 'into your book',

@@ -15,7 +15,6 @@ export const say = spoken('measureBoard', {
   settled: (tempo: number, goal: number, low: number, high: number) =>
     `${tempo} of ${goal}, likely between ${low} and ${high}`,
   notPlayed: 'not played yet',
-  rust: { 'beginning to fade': 'beginning to fade', 'likely faded': 'likely faded' },
   mark: (letters: string) => `mark ${letters}`,
   changed: 'changed in this layer',
   seam: (first: number, last: number, part: string) => `Seam ${first} to ${last}, part ${part}`,

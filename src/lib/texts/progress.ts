@@ -6,7 +6,6 @@ import { spoken } from './spoken';
 export const say = spoken('progress', {
   title: 'Progress · Phrasewright',
   heading: 'Progress',
-  safe: 'Nothing in the book was changed.',
   reading: 'Reading what was played.',
   empty: 'What you play shows here: tempo by practice day, toward the goal.',
   settledNow: 'settled tempo now',

@@ -12,7 +12,6 @@ export const say = spoken('report', {
   print: 'Print it',
   /** On two lines, beside `print`. */
   orSave: ['or save it', 'as a PDF'] as readonly [string, string],
-  safe: 'Nothing in the book was changed.',
   reading: 'Reading what was played.',
   practice: 'Practice',
   practiceOf: (name: string) => `Practice of ${name}`,

@@ -22,7 +22,6 @@ export const say = spoken('settings', {
   erase: 'Erase everything',
 
   earlierIsSafe: 'Everything that was saved before is safe.',
-  unchanged: 'Nothing in the book was changed.',
   bookIsApart: 'The book has nothing to do with it.',
   notHandedIn: 'The file that was shared did not arrive here: choose it.',
 

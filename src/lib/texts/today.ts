@@ -13,9 +13,6 @@ export const say = spoken('today', {
   marksWait: (marks: number, why: string) =>
     `${marks} ${marks === 1 ? 'mark is' : 'marks are'} not saved yet: ${why}`,
   marksAreSafe: 'They wait here. Do not close this page.',
-  tryAgain: 'Try again',
-  saveToFile: 'Save to a file',
-  nothingChanged: 'Nothing in the book was changed.',
 
   checkIn: 'Check-in',
   iHave: 'I have',

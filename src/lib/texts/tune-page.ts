@@ -5,7 +5,6 @@ export const say = spoken('tunePage', {
   page: (title: string | null) => `${title ?? 'Tune'} · Phrasewright`,
   back: '‹ Tunes',
   noTune: 'No such tune in this book.',
-  unchanged: 'Nothing in the book was changed.',
   tuneUp: (tuning: string) => `${tuning}: tune up`,
   capo: (fret: number) => `capo ${fret}`,
   /** Below the settled tempo. */

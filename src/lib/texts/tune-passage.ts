@@ -5,7 +5,6 @@ export const say = spoken('tunePassage', {
   passage: 'Chosen passage',
   notPlayed: 'Not played yet',
   /** How well it is remembered. */
-  rust: { fresh: 'fresh', 'beginning to fade': 'beginning to fade', 'likely faded': 'likely faded' },
   /** @param rust where it is not fresh */
   cleanAt: (tempo: number, isSlowest: boolean, rust: string | null) =>
     `Clean at ${tempo}${isSlowest ? ', slowest' : ''}${rust === null ? '' : `, ${rust}`}`,

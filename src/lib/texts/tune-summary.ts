@@ -1,16 +1,13 @@
+import { say as sayCommon, type RustId } from './common';
 import { capital } from './figures';
 import { numberWord } from './number-words';
 import { spoken } from './spoken';
 
-const rusts = { fresh: 'fresh', 'beginning to fade': 'beginning to fade', 'likely faded': 'likely faded' };
-export type RustId = keyof typeof rusts;
-
-const fading = (rust: RustId): string => (rust === 'fresh' ? '' : `, ${rusts[rust]}`);
+const fading = (rust: RustId): string => (rust === 'fresh' ? '' : `, ${sayCommon.rusts[rust]}`);
 const someOf = (count: number): string => capital(count === 0 ? 'none' : numberWord(count));
 
 /** Where a tune stands, in a few words. */
 export const say = spoken('tuneSummary', {
-  rusts,
   noMeasures: 'No measures yet',
   notBegun: 'Not begun',
   measures: (settled: number, all: number, rust: RustId) =>

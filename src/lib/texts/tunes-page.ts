@@ -5,7 +5,6 @@ export const say = spoken('tunesPage', {
   page: 'Tunes · Phrasewright',
   heading: 'Tunes',
   count: (tunes: number) => `${tunes} ${tunes === 1 ? 'tune' : 'tunes'}`,
-  unchanged: 'Nothing in the book was changed.',
   none: 'No tune of yours is like that.',
   capo: (fret: number) => `capo ${fret}`,
   goal: (tempo: number) => `goal ${tempo}`,

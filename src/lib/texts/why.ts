@@ -7,7 +7,6 @@ export const say = spoken('why', {
   back: '‹ Back',
   noSuchPassage: 'No such passage in this book.',
   perhapsEdited: 'It may have been edited since. Choose another on the tune’s board.',
-  nothingChanged: 'Nothing in the book was changed.',
   /** After the tempo. */
   comesOut: 'comes out clean 17 times in 20',
   likely: (low: number, high: number, goal: number) => `likely between ${low} and ${high}, goal ${goal}`,

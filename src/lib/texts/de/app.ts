@@ -3,7 +3,6 @@ import type { say } from '../app';
 export const app: typeof say = {
   newerElsewhere:
     'Eine neuere Version von Phrasewright hat das Buch in einem anderen Tab geöffnet. Lade diese Seite neu, um hier weiterzumachen.',
-  marksKept: 'Jeder markierte Durchgang steht im Buch.',
   notOpened: (reason) => `Das Buch ließ sich nicht öffnen: ${reason}`,
   contentsUnchanged: 'Darin wurde nichts geändert.',
   stale: (reason) =>
@@ -15,6 +14,5 @@ export const app: typeof say = {
   noDemo: 'Die Beispielstücke sind noch nicht auf diesem Gerät. Öffne die App einmal mit Netz.',
   badDemo: (damage) => `Die Beispielstücke ließen sich nicht lesen: ${damage}`,
 
-  tryAgain: 'Noch einmal versuchen',
   saveRest: 'Was noch lesbar ist, als Datei speichern',
 };

@@ -5,8 +5,6 @@ export const drillEnd: typeof say = {
   notSaved: (marks) =>
     `${marks} ${plural(marks, { one: 'Markierung ist', other: 'Markierungen sind' })} noch nicht gesichert.`,
   theyWait: 'Alles wartet hier. Schließ diese Seite nicht.',
-  tryAgain: 'Noch einmal versuchen',
-  saveToFile: 'In eine Datei sichern',
   nothingCounted: 'Kein Durchgang wurde markiert, also zählt auch keiner.',
   of: 'von',
   cameOutClean: (fromMemory) => `sauber, ${fromMemory} auswendig.`,
@@ -18,7 +16,6 @@ export const drillEnd: typeof say = {
   why: 'Warum dieses Tempo, und wie es sich bewegt hat',
   note: 'Eine Zeile Notizen',
   noteFor: 'zum Ende der Sitzung',
-  inTheBook: 'Jeder markierte Durchgang steht im Buch.',
   stopIfItHurts:
     'Hör auf, wenn etwas schmerzt, kribbelt oder taub wird. Hält es an, lass es ärztlich abklären.',
   next: 'Weiter',

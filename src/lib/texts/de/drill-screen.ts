@@ -74,8 +74,6 @@ export const drillScreen: typeof say = {
   noneYet: 'Noch keine.',
   changeMark: (pass, mark) => `Durchgang ${pass}, ${mark}: Markierung ändern`,
 
-  tryAgain: 'Noch einmal versuchen',
-  saveToFile: 'In eine Datei sichern',
   nothingLost: 'Nichts ist verloren. Tipp unten, dann geht es weiter.',
   lastNotSaved: (why) => `Der letzte Durchgang ist nicht gesichert: ${why}`,
   marksWait: (count) =>
@@ -84,7 +82,6 @@ export const drillScreen: typeof say = {
   openElsewhere:
     'In einem anderen Tab oder Fenster läuft schon eine Übung. Beende sie dort und komm dann hierher zurück.',
   editedMeanwhile: 'Das Stück wurde inzwischen bearbeitet: Die Übung geht mit dem neuen Stand weiter.',
-  inTheBook: 'Jeder markierte Durchgang steht im Buch.',
   backToToday: '‹ Heute',
   noPassage: 'Diese Passage gibt es in diesem Buch nicht.',
   noPassageWhy: 'Vielleicht wurde sie inzwischen bearbeitet. Wähl eine andere in der Übersicht des Stücks.',

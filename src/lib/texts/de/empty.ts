@@ -1,7 +1,6 @@
 import type { say } from '../empty';
 
 export const empty: typeof say = {
-  nothingChanged: 'Im Buch wurde nichts geändert.',
   noTunes: 'Noch keine Stücke.',
   firstTune: 'Ein Stück für den Anfang',
   enough: 'Titel, Stimmung, Form und Takte genügen für den Anfang.',

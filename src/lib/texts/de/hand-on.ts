@@ -25,7 +25,6 @@ export const handOn: typeof say = {
   handedOn: 'Ein Stück, das dir weitergegeben wurde',
   isKnown:
     'Dein Buch enthält dieses Stück. Von jedem Takt und jeder Fassung bleibt, was zuletzt geändert wurde; deine Durchgänge bleiben, wie sie sind.',
-  bookUnchanged: 'Im Buch wurde nichts geändert.',
   keep: 'Dieses Stück behalten',
   keepNew: 'Das Neue daran übernehmen',
   intoBook: 'in dein Buch',

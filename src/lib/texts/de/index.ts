@@ -7,6 +7,7 @@ import { book } from './book';
 import { cautions } from './cautions';
 import { cleanWeeks } from './clean-weeks';
 import { climb } from './climb';
+import { common } from './common';
 import { controls } from './controls';
 import { damage } from './damage';
 import { drawnTab } from './drawn-tab';
@@ -80,6 +81,7 @@ export const de = {
   cautions,
   cleanWeeks,
   climb,
+  common,
   controls,
   damage,
   drawnTab,

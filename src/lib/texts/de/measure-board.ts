@@ -8,7 +8,6 @@ export const measureBoard: typeof say = {
   tile: (part, heading, says) => `Teil ${part}, Takt ${heading}: ${says.join(', ')}`,
   settled: (tempo, goal, low, high) => `${tempo} von ${goal}, wohl zwischen ${low} und ${high}`,
   notPlayed: 'noch nicht gespielt',
-  rust: { 'beginning to fade': 'verblassend', 'likely faded': 'wohl verblasst' },
   mark: (letters) => `Zeichen ${letters}`,
   changed: 'in dieser Fassung geändert',
   seam: (first, last, part) => `Übergang ${first} zu ${last}, Teil ${part}`,

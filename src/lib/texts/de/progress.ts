@@ -11,7 +11,6 @@ const inTunes = (begun: number, tunes: number): string => {
 export const progress: typeof say = {
   title: 'Fortschritt · Phrasewright',
   heading: 'Fortschritt',
-  safe: 'Im Buch wurde nichts geändert.',
   reading: 'Was du gespielt hast, wird gelesen.',
   empty: 'Was du spielst, zeigt sich hier: das Tempo nach Übetagen, auf das Ziel zu.',
   settledNow: 'gefestigtes Tempo jetzt',

@@ -10,7 +10,6 @@ export const report: typeof say = {
   weeksLong: (count) => `${count} Wochen`,
   print: 'Drucken',
   orSave: ['oder als PDF', 'speichern'],
-  safe: 'Im Buch wurde nichts geändert.',
   reading: 'Was du gespielt hast, wird gelesen.',
   practice: 'Geübt',
   practiceOf: (name) => `Geübt: ${name}`,

@@ -21,7 +21,6 @@ export const settings: typeof say = {
   erase: 'Alles löschen',
 
   earlierIsSafe: 'Alles, was vorher gespeichert wurde, ist noch da.',
-  unchanged: 'Im Buch wurde nichts geändert.',
   bookIsApart: 'Dein Buch ist davon nicht betroffen.',
   notHandedIn: 'Die geteilte Datei ist hier nicht angekommen: Wähle sie selbst aus.',
 

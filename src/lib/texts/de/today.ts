@@ -12,9 +12,6 @@ export const today: typeof say = {
   marksWait: (marks, why) =>
     `${marks} ${marks === 1 ? 'Markierung ist' : 'Markierungen sind'} noch nicht gespeichert: ${why}`,
   marksAreSafe: 'Sie warten hier. Schließ diese Seite nicht.',
-  tryAgain: 'Noch einmal versuchen',
-  saveToFile: 'In eine Datei speichern',
-  nothingChanged: 'Im Buch wurde nichts geändert.',
 
   checkIn: 'Vor dem Üben',
   iHave: 'Ich habe',

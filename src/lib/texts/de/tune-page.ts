@@ -5,7 +5,6 @@ export const tunePage: typeof say = {
   page: (title) => `${title ?? 'Stück'} · Phrasewright`,
   back: '‹ Stücke',
   noTune: 'Dieses Stück gibt es in diesem Buch nicht.',
-  unchanged: 'Im Buch wurde nichts geändert.',
   tuneUp: (tuning) => `${tuning}: Banjo stimmen`,
   capo: (fret) => `Kapodaster ${fret}`,
   nowGoal: (goal) => `jetzt, Ziel ${goal}`,

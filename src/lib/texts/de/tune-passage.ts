@@ -3,7 +3,6 @@ import type { say } from '../tune-passage';
 export const tunePassage: typeof say = {
   passage: 'Gewählte Passage',
   notPlayed: 'Noch nicht gespielt',
-  rust: { fresh: 'frisch', 'beginning to fade': 'beginnt zu verblassen', 'likely faded': 'wohl verblasst' },
   cleanAt: (tempo, isSlowest, rust) =>
     `Sauber bei ${tempo}${isSlowest ? ', langsamste Stelle' : ''}${rust === null ? '' : `, ${rust}`}`,
   why: 'Warum das und dieses Tempo',

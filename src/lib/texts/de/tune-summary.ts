@@ -1,14 +1,10 @@
 import { capital } from '../figures';
-import type { RustId, say } from '../tune-summary';
+import type { RustId } from '../common';
+import type { say } from '../tune-summary';
+import { common } from './common';
 import { numberWord } from './number-words';
 
-const rusts: typeof say.rusts = {
-  fresh: 'frisch',
-  'beginning to fade': 'beginnt zu verblassen',
-  'likely faded': 'wohl verblasst',
-};
-
-const fading = (rust: RustId): string => (rust === 'fresh' ? '' : `, ${rusts[rust]}`);
+const fading = (rust: RustId): string => (rust === 'fresh' ? '' : `, ${common.rusts[rust]}`);
 /** Of masculine things, as all of these are. */
 const someOf = (count: number): string => {
   if (count === 0) return 'keiner';
@@ -16,7 +12,6 @@ const someOf = (count: number): string => {
 };
 
 export const tuneSummary: typeof say = {
-  rusts,
   noMeasures: 'Noch keine Takte',
   notBegun: 'Noch nicht begonnen',
   measures: (settled, all, rust) =>

@@ -5,7 +5,6 @@ export const tunesPage: typeof say = {
   page: 'Stücke · Phrasewright',
   heading: 'Stücke',
   count: (tunes) => plural(tunes, { one: '1 Stück', other: `${tunes} Stücke` }),
-  unchanged: 'Im Buch wurde nichts geändert.',
   none: 'Keins deiner Stücke passt dazu.',
   capo: (fret) => `Kapodaster ${fret}`,
   goal: (tempo) => `Ziel ${tempo}`,

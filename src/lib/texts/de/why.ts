@@ -6,7 +6,6 @@ export const why: typeof say = {
   back: '‹ Zurück',
   noSuchPassage: 'Diese Passage gibt es in diesem Buch nicht.',
   perhapsEdited: 'Vielleicht wurde sie inzwischen geändert. Wähle beim Stück eine andere.',
-  nothingChanged: 'Im Buch wurde nichts geändert.',
   comesOut: 'gelingt 17 von 20 Mal sauber',
   likely: (low, high, goal) => `wahrscheinlich zwischen ${low} und ${high}, Ziel ${goal}`,
   toBeginWith: 'für den Anfang: noch nicht gespielt',

@@ -1,0 +1,13 @@
+import { spoken } from './spoken';
+
+/** What is said in the same words on several screens. */
+export const say = spoken('common', {
+  bookUnchanged: 'Nothing in the book was changed.',
+  marksInBook: 'Every marked pass is in the book.',
+  tryAgain: 'Try again',
+  saveToFile: 'Save to a file',
+  /** How fresh something is in memory, by the words that records have for it. */
+  rusts: { fresh: 'fresh', 'beginning to fade': 'beginning to fade', 'likely faded': 'likely faded' },
+});
+
+export type RustId = keyof typeof say.rusts;
