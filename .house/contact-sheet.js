@@ -171,7 +171,7 @@ const STATES = [
     await page.getByRole('heading', { name: 'Repertoire by month' }).scrollIntoViewIfNeeded();
   }),
   screen('report', '/report/', (page) => page.locator('.paper').waitFor(WAIT)),
-  screen('sheet', '/tunes/', async (page) => {
+  screen('practice-sheet', '/tunes/', async (page) => {
     await openTune('Old Joe Clark')(page);
     await page.goto(page.url().replace('/tune/', '/sheet/'));
     await page.locator('.paper').waitFor(WAIT);
@@ -186,7 +186,11 @@ const STATES = [
     await page.keyboard.press('?');
     await page.getByRole('heading', { name: 'Keys' }).waitFor(WAIT);
   }),
-  screen('tuning', '/tuning/'),
+  screen('tuning', '/tunes/', async (page) => {
+    await openTune('Old Joe Clark')(page);
+    await page.goto(page.url().replace('/tune/?id=', '/tuning/?tune='));
+    await usable(page);
+  }),
 ];
 
 /**
