@@ -5,8 +5,13 @@ import { sourceText } from '../../../src/lib/core/notation/source-text';
 
 test('text in UTF-8 or UTF-16 is decoded as the platform decoder decodes them (TextDecoder of the WHATWG Encoding Standard)', () => {
   const texts = fc.string({ unit: 'binary' }).map((text) => new TextEncoder().encode(text));
+  // bytes among which half letters (surrogates) are common, behind either mark
+  const units = fc.array(fc.constantFrom(0x41, 0, 0xd8, 0xdb, 0xdc, 0xdf, 0xff), { maxLength: 9 });
+  const markedUtf16 = fc
+    .tuple(fc.constantFrom([0xff, 0xfe], [0xfe, 0xff]), units)
+    .map(([mark, rest]) => Uint8Array.from([...mark, ...rest]));
   fc.assert(
-    fc.property(fc.oneof(fc.uint8Array({ maxLength: 4 }), texts), (bytes) => {
+    fc.property(fc.oneof(fc.uint8Array({ maxLength: 4 }), texts, markedUtf16), (bytes) => {
       const { text, encoding, guessed } = sourceText(bytes);
       // Node 20 decodes Windows-1252 as Latin 1 (0x82 is U+201A in the standard's index), so it is no witness there
       fc.pre(!guessed);
@@ -14,7 +19,14 @@ test('text in UTF-8 or UTF-16 is decoded as the platform decoder decodes them (T
         new TextDecoder(encoding === 'UTF-16' && bytes[0] === 0xfe ? 'utf-16be' : encoding).decode(bytes),
       );
     }),
-    { numRuns: 200 },
+    {
+      numRuns: 300,
+      examples: [
+        [Uint8Array.of(0xff, 0xfe, 0x41)],
+        [Uint8Array.of(0xfe, 0xff, 0xd8, 0)],
+        [Uint8Array.of(0xfe, 0xff, 0xd8, 0, 0x41)],
+      ],
+    },
   );
 });
 

@@ -68,13 +68,15 @@ function utf8(bytes: Uint8Array): string | null {
   return pieces.join('') + String.fromCodePoint(...points);
 }
 
-/** UTF-16 from a place on, its bytes in either order; an odd last byte is left out. */
+/** UTF-16 from a place on, its bytes in either order; half a letter (a lone surrogate, an odd last byte) is U+FFFD. */
 export function utf16Text(bytes: Uint8Array, from: number, order: 'big' | 'little'): string {
-  return joined(Math.floor((bytes.length - from) / 2), (pair) => {
+  const units = joined(Math.floor((bytes.length - from) / 2), (pair) => {
     const at = from + pair * 2;
     const [one, other] = [bytes[at] ?? 0, bytes[at + 1] ?? 0];
     return order === 'big' ? one * 256 + other : other * 256 + one;
   });
+  const isOdd = (bytes.length - from) % 2 === 1;
+  return (isOdd ? `${units.replace(/[\ud800-\udbff]$/, '')}\ufffd` : units).replace(/[\ud800-\udfff]/gu, '\ufffd');
 }
 
 function joined(length: number, unitAt: (index: number) => number): string {
