@@ -76,7 +76,10 @@ export function utf16Text(bytes: Uint8Array, from: number, order: 'big' | 'littl
     return order === 'big' ? one * 256 + other : other * 256 + one;
   });
   const isOdd = (bytes.length - from) % 2 === 1;
-  return (isOdd ? `${units.replace(/[\ud800-\udbff]$/, '')}\ufffd` : units).replace(/[\ud800-\udfff]/gu, '\ufffd');
+  return (isOdd ? `${units.replace(/[\ud800-\udbff]$/, '')}\ufffd` : units).replace(
+    /[\ud800-\udfff]/gu,
+    '\ufffd',
+  );
 }
 
 function joined(length: number, unitAt: (index: number) => number): string {
