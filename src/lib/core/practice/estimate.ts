@@ -97,12 +97,15 @@ export function beliefAround(tempo: number, spread: number): Belief {
   const cells = new Float32Array(CELLS);
   const centre = gridPlace(playableTempo(tempo) ?? TEMPO_MIN);
   const width = Math.max(0.02, spread) / SPACING;
-  for (const [row, weight] of SLOPE_WEIGHTS.entries()) {
-    for (let point = 0; point < POINTS; point++) {
-      cells[point * WIDE + row] = weight * Math.exp(-0.5 * ((point - centre) / width) ** 2);
+  let sum = 0;
+  for (let point = 0; point < POINTS; point++) {
+    const height = Math.exp(-0.5 * ((point - centre) / width) ** 2);
+    for (let cell = point * WIDE, row = 0; row < WIDE; cell++, row++) {
+      cells[cell] = SLOPE_WEIGHTS[row]! * height;
+      sum += cells[cell]!;
     }
   }
-  const belief = { cells, from: 0, to: POINTS, sum: cells.reduce((sum, cell) => sum + cell, 0) };
+  const belief = { cells, from: 0, to: POINTS, sum };
   trim(belief);
   return belief;
 }
@@ -299,24 +302,33 @@ function chanceAtStep({ cells, from, to, sum }: Belief, step: number): number {
 
 /** The median of the settled tempo and the interval that holds it 80 times in 100. */
 export function settledTempo(belief: Belief): SettledTempo {
+  const upTo = { point: belief.from, below: 0 };
   return {
-    low: quantile(belief, 0.1, -UNMODELLED),
-    tempo: quantile(belief, 0.5),
-    high: quantile(belief, 0.9, UNMODELLED),
+    low: quantile(belief, upTo, 0.1, -UNMODELLED),
+    tempo: quantile(belief, upTo, 0.5, 0),
+    high: quantile(belief, upTo, 0.9, UNMODELLED),
   };
 }
 
-/** Each grid point stands for the stretch half way to its neighbours. `shift` in log tempo; the result can be played. */
-function quantile(belief: Belief, share: number, shift = 0): number {
+/** A column, and the weight of all before it. */
+interface UpTo {
+  point: number;
+  below: number;
+}
+
+/**
+ * Each grid point stands for the stretch half way to its neighbours. `upTo` is where a smaller quantile was found, and is moved on.
+ * `shift` in log tempo; the result can be played.
+ */
+function quantile(belief: Belief, upTo: UpTo, share: number, shift: number): number {
   const mass = share * belief.sum;
-  let point = belief.from;
-  let below = 0;
-  let column = columnOf(belief, point);
-  while (point < belief.to - 1 && below + column < mass) {
-    below += column;
-    column = columnOf(belief, ++point);
+  let column = columnOf(belief, upTo.point);
+  while (upTo.point < belief.to - 1 && upTo.below + column < mass) {
+    upTo.below += column;
+    column = columnOf(belief, ++upTo.point);
   }
-  const tempo = GRID_LOW * Math.exp((point - 0.5 + (mass - below) / column) * SPACING + shift);
+  const place = upTo.point - 0.5 + (mass - upTo.below) / column;
+  const tempo = GRID_LOW * Math.exp(place * SPACING + shift);
   return Math.min(TEMPO_MAX, Math.max(TEMPO_MIN, tempo));
 }
 
