@@ -2,7 +2,7 @@ import { makeTune, type MeasureDraft, type PartDraft } from '$lib/core/tune/make
 import { firstLayer, playedPlaces } from '$lib/core/tune/places';
 import type { Tune } from '$lib/core/tune/tune';
 import type { Tuning } from '$lib/core/tune/tuning';
-import { seededRandom } from '../../core/practice/learner';
+import { seededDraw } from '../../../sample-data/made-up-learner';
 import type { BenchTune } from './contract';
 
 /** Eighteen o'clock of the first practice day, epoch milliseconds. */
@@ -21,7 +21,7 @@ const PART_MEASURES = 8;
  * the second half of a part begins like the first, and parts end alike.
  */
 export function madeTunes(count: number, seed: number): Tune[] {
-  const random = seededRandom(seed * 7919 + 17);
+  const random = seededDraw(seed * 7919 + 17);
   return Array.from({ length: count }, (_, number) => madeTune(number, random));
 }
 

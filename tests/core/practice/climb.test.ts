@@ -11,7 +11,8 @@ import {
 } from '../../../src/lib/core/practice/climb';
 import { drillIsDone } from '../../../src/lib/core/practice/drill-end';
 import { CLIMBS, OUTCOMES, type Outcome } from '../../../src/lib/core/practice/records';
-import { chanceFor, seededRandom, tempoAtChance } from './learner';
+import { seededDraw } from '../../../sample-data/made-up-learner';
+import { chanceFor, tempoAtChance } from './learner';
 
 function whys(state: ClimbState, outcomes: readonly (Outcome | null)[]): string[] {
   const said: string[] = [];
@@ -65,7 +66,7 @@ describe('a steady climb', () => {
       const learner = { settled: 80, slope, lapse: 0 };
       const comfortable = tempoAtChance(learner, 0.95);
       let state = startClimb({ kind: 'steady', comfortable, toward: 160, goal: 160, ...sure });
-      const random = seededRandom(seed);
+      const random = seededDraw(seed);
       let clean = 0;
       for (let pass = 0; pass < 20_000; pass++) {
         const outcome = random() < chanceFor(learner, state.tempo) ? 'clean' : 'stumbled';
@@ -109,7 +110,7 @@ describe('a steady climb of a longer passage', () => {
       const learner = { settled: 80, slope: 10, lapse: 0 };
       const aims = { toward: 160, goal: 160, measures: Math.min(16, measures), doubt: 0 };
       let state = startClimb({ kind: 'steady', comfortable: tempoAtChance(learner, 0.95), ...aims });
-      const random = seededRandom(seed);
+      const random = seededDraw(seed);
       let clean = 0;
       for (let pass = 0; pass < 20_000; pass++) {
         const outcome = random() < chanceFor(learner, state.tempo) ? 'clean' : 'stumbled';

@@ -11,7 +11,8 @@ import {
 } from '../../../src/lib/core/practice/estimate';
 import { doubtOf, nextStep, startClimb } from '../../../src/lib/core/practice/climb';
 import { OUTCOMES, type Outcome } from '../../../src/lib/core/practice/records';
-import { chanceFor, seededRandom, type LogisticLearner } from './learner';
+import { seededDraw } from '../../../sample-data/made-up-learner';
+import { chanceFor, type LogisticLearner } from './learner';
 
 const anyTempo = fc.oneof(
   fc.integer({ min: 20, max: 300 }),
@@ -150,7 +151,7 @@ describe('time away', () => {
 });
 
 function practise(learner: LogisticLearner, seed: number, passes: number, careless = 0) {
-  const random = seededRandom(seed);
+  const random = seededDraw(seed);
   const belief = beliefAround(55, 0.32);
   const comfortable = comfortableTempo(belief);
   const aims = { toward: 110, goal: 110, measures: 1, doubt: doubtOf({ settled: settledTempo(belief) }) };
@@ -167,7 +168,7 @@ function practise(learner: LogisticLearner, seed: number, passes: number, carele
 
 describe('two hundred learners of whom the truth is known', () => {
   const learners = Array.from({ length: 200 }, (_, seed) => {
-    const random = seededRandom(1000 + seed);
+    const random = seededDraw(1000 + seed);
     const slope = 4 * 6 ** random();
     return { settled: 30 * 3 ** random(), slope, lapse: 0.02 * random() };
   });
@@ -198,7 +199,7 @@ describe('two hundred learners of whom the truth is known', () => {
 it('follows a learner who becomes twice as fast', () => {
   const tempos = Array.from({ length: 20 }, (_, seed) => {
     const belief = beliefAround(40, 0.1);
-    const random = seededRandom(seed);
+    const random = seededDraw(seed);
     for (let pass = 0; pass < 300; pass++) {
       const tempo = pass < 150 ? 40 + 8 * random() : 80 + 8 * random();
       const settled = pass < 150 ? 40 : 85;

@@ -13,17 +13,6 @@ export function chanceFor({ settled, slope, lapse }: LogisticLearner, tempo: num
   return (1 - lapse) / (1 + Math.exp(slope * Math.log(tempo / settled) - logit));
 }
 
-/** mulberry32: a small seeded generator, uniform on [0, 1). */
-export function seededRandom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
-
 /** The tempo at which such a learner is clean with a given chance (lapses left out). */
 export function tempoAtChance({ settled, slope }: LogisticLearner, chance: number): number {
   return settled * Math.exp((Math.log(0.85 / 0.15) - Math.log(chance / (1 - chance))) / slope);

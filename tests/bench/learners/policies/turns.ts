@@ -1,4 +1,4 @@
-import { seededRandom } from '../../../core/practice/learner';
+import { seededDraw } from '../../../../sample-data/made-up-learner';
 import type { PlayedTune, PolicyFactory, Practice, Stretch } from '../practice';
 import { cutOf, measuresOf, OwnTempos, pairsOf, wholeOf } from './by-ear';
 import { OneTuneAtATime } from './repertoire';
@@ -29,7 +29,7 @@ function stretchesOf(tune: PlayedTune): Stretch[] {
 }
 
 export const randomPassage: PolicyFactory = (_, seed) => {
-  const random = seededRandom(seed + 4242);
+  const random = seededDraw(seed + 4242);
   return inTurns((_practice, tune) => {
     const all = stretchesOf(tune);
     return all[Math.floor(random() * all.length)]!;
