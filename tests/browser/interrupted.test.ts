@@ -97,6 +97,88 @@ async function hide(page: Page, isHidden: boolean): Promise<void> {
   }, isHidden);
 }
 
+test('a drill that is left while its lock is being asked for keeps nobody out', async () => {
+  const { page } = await openApp({ path: '/add/', hasTouch: true });
+  await page.evaluate(() => {
+    const request = navigator.locks.request.bind(navigator.locks) as (...args: unknown[]) => Promise<unknown>;
+    navigator.locks.request = async (...args: unknown[]) => {
+      if (args[0] === 'phrasewright-drill') await new Promise((resolve) => setTimeout(resolve, 1000));
+      return request(...args);
+    };
+  });
+  await addTune(page, { title: 'In and Out' });
+  await page.goBack();
+  await page.getByLabel('Title').waitFor(SLOW);
+  await page.waitForTimeout(1500);
+  await page.goForward();
+  await page.locator('.touch').waitFor(SLOW);
+});
+
+test('a line of notes is kept while it is written, not only when its field is left', async () => {
+  const { page, context } = await openApp({ path: '/add/', hasTouch: true });
+  await drillTwo(page);
+  await button(page, 'End').click();
+  const field = page.getByLabel(/A line of notes/);
+  await field.pressSequentially('thumb ');
+  const note = async () => JSON.stringify((await readKept(page)).sitting);
+  await soon(note).toContain('"note":"thumb"');
+  // what is in the field stays as it stands there
+  await field.pressSequentially('late');
+  expect(await field.inputValue()).toBe('thumb late');
+  await soon(note).toContain('"note":"thumb late"');
+  await page.close({ runBeforeUnload: false });
+  const again = await context.newPage();
+  await again.goto(page.url());
+  expect((await readKept(again)).sitting).toMatchObject([{ sitting: { note: 'thumb late' } }]);
+});
+
+test('a tune that is half set down outlives a closed tab, and so does an edit of one', async () => {
+  const { page, context, url } = await openApp({ path: '/add/' });
+  await page.getByLabel('Title').fill('Half a Reel');
+  await page.getByText('Paste typed tab').click();
+  await page.getByLabel('Typed tab').fill('e|--0--');
+  await page.getByText('Paste notation').click();
+  await page.getByLabel('Notation as text').fill('X:1');
+  await page.getByText('Several by their titles').click();
+  await page.getByLabel('The list, one a line').fill('First of Many');
+  await page.waitForTimeout(500);
+  await page.close({ runBeforeUnload: false });
+
+  const again = await context.newPage();
+  await again.goto(`${url}/add/`);
+  await again.getByText('Taken up where you left it.').waitFor(SLOW);
+  expect(await again.getByLabel('Title').inputValue()).toBe('Half a Reel');
+  expect(await again.getByLabel('Typed tab').inputValue()).toBe('e|--0--');
+  expect(await again.getByLabel('Notation as text').inputValue()).toBe('X:1');
+  expect(await again.getByLabel('The list, one a line').inputValue()).toBe('First of Many');
+  // another window begins on an empty form
+  const second = await context.newPage();
+  await second.goto(`${url}/add/`);
+  expect(await second.getByLabel('Title').inputValue()).toBe('');
+  await second.close();
+  await button(again, 'Start afresh').click();
+  await soon(() => again.getByLabel('Title').inputValue()).toBe('');
+  await again.reload();
+  await again.getByLabel('Title').waitFor(SLOW);
+  expect(await again.getByText('Taken up where you left it.').count()).toBe(0);
+
+  await addTune(again, { title: 'Whole Reel' });
+  const id = (await readKept(again)).tunes[0]?.id ?? '';
+  await again.goto(`${url}/edit/?id=${id}`);
+  await again.getByLabel('Title').fill('Whole Reel, Slowly');
+  await again.waitForTimeout(500);
+  await again.close({ runBeforeUnload: false });
+  const last = await context.newPage();
+  await last.goto(`${url}/edit/?id=${id}`);
+  await last.getByText('Taken up where you left it.').waitFor(SLOW);
+  await button(last, /^Keep the changes/).click();
+  await last.waitForURL(/\/tune\//, SLOW);
+  expect((await readKept(last)).tunes).toMatchObject([{ title: 'Whole Reel, Slowly' }]);
+  await last.goto(`${url}/edit/?id=${id}`);
+  await last.getByLabel('Title').waitFor(SLOW);
+  expect(await last.getByText('Taken up where you left it.').count()).toBe(0);
+});
+
 test('a drill in a second tab is refused in plain words, until the first one is ended', async () => {
   const { page, context } = await openApp({ path: '/add/', hasTouch: true });
   await drillTwo(page);

@@ -26,6 +26,33 @@ const PICKS_OWN_FOLDER = `
     (await navigator.storage.getDirectory()).getDirectoryHandle('picked', { create: true });
 `;
 
+/** A share sheet that takes every file, and is left without having sent it. */
+const LEAVES_THE_SHEET = `
+  window.sheets = 0;
+  navigator.canShare = () => true;
+  navigator.share = () => {
+    window.sheets += 1;
+    return Promise.reject(new DOMException('left', 'AbortError'));
+  };
+`;
+
+/** Notes so many sittings since the last backup, as if they had been played; every tune was written after it. */
+const practiseOn = (page: Page, sittings: number): Promise<void> =>
+  page.evaluate(
+    (count) =>
+      new Promise<void>((resolve, reject) => {
+        const opening = indexedDB.open('phrasewright');
+        opening.onsuccess = () => {
+          const change = opening.result.transaction('meta', 'readwrite');
+          const value = { sittings: count, savedAt: 1, hushedAt: 0 };
+          change.objectStore('meta').put({ key: 'backup', value });
+          change.oncomplete = () => resolve(opening.result.close());
+          change.onabort = () => reject(change.error ?? new Error('aborted'));
+        };
+      }),
+    sittings,
+  );
+
 /** The files of that folder, unpacked. */
 const readFolder = (page: Page): Promise<{ name: string; text: string }[]> =>
   page.evaluate(async () => {
@@ -64,8 +91,10 @@ test('what is in no backup is said by how much it is, until it is backed up or h
   await page.locator('input[type=file]').setInputFiles(ownPractice());
   await button(page, 'Merge them in').click();
   await page.getByText(/^New in this book: 6 tunes/).waitFor(SLOW);
-  const { length } = (await readKept(page)).sittings;
-  const told = page.getByText(`${length} sittings and 6 tunes in no backup yet.`);
+  // it came from a backup, and is in that one
+  await page.getByText('All of it is in the last backup.').waitFor(SLOW);
+  await practiseOn(page, 23);
+  const told = page.getByText('23 sittings and 6 tunes since the last backup.');
   await page.goto(url);
   await told.waitFor(SLOW);
   await button(page, 'Not now').click();
@@ -76,7 +105,13 @@ test('what is in no backup is said by how much it is, until it is backed up or h
   expect(await told.count()).toBe(0);
 
   await page.goto(`${url}/settings/#backup`);
-  await page.getByText(new RegExp(`^${length} sittings and 6 tunes in no backup yet`)).waitFor(SLOW);
+  const toldHere = page.getByText(/^23 sittings and 6 tunes since the last backup/);
+  await toldHere.waitFor(SLOW);
+  await page.addInitScript(LEAVES_THE_SHEET);
+  await page.reload();
+  await button(page, /^Send a backup/).click();
+  await soon(() => page.evaluate('window.sheets')).toBe(1);
+  await toldHere.waitFor(SLOW);
   await Promise.all([page.waitForEvent('download'), button(page, 'Save a backup').first().click()]);
   await page.getByText('All of it is in the last backup.').waitFor(SLOW);
 });
@@ -106,11 +141,24 @@ test('a copy in a picked folder is the whole book after each sitting, and stays 
   await soon(() => sittingsInFolder(page)).toBe(2);
   expect(asked).toBe(1);
 
+  // a folder that is gone is said, and the copy is there again with the next one picked
+  await page.evaluate(async () => {
+    await (await navigator.storage.getDirectory()).removeEntry('picked', { recursive: true });
+  });
+  await page.goto(drill);
+  await sit(page);
+  await page.goto(`${url}/settings/#backup`);
+  await page.getByText(/The folder is not there any more/).waitFor(SLOW);
+  await page.getByText('1 sitting since the last backup').waitFor(SLOW);
+  await button(page, 'Keep no copy there').click();
+  await button(page, 'Pick a folder …').click();
+  await soon(() => sittingsInFolder(page)).toBe(3);
+
   await page.goto(`${url}/settings/#backup`);
   await button(page, 'Keep no copy there').click();
   await button(page, 'Pick a folder …').waitFor(SLOW);
   await page.goto(drill);
   await sit(page);
-  await soon(async () => (await readKept(page)).sittings.length).toBe(3);
-  expect(await sittingsInFolder(page)).toBe(2);
+  await soon(async () => (await readKept(page)).sittings.length).toBe(4);
+  expect(await sittingsInFolder(page)).toBe(3);
 });

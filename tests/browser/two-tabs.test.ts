@@ -129,6 +129,13 @@ test('two tabs edit one tune and drill in one sitting, and neither loses anythin
   expect(passes.length).toBeGreaterThan(before);
 });
 
+const write = async (page: Page, number: number) => {
+  await page.bringToFront();
+  await cell(page, /^beat one, first string/).click();
+  await fret(page, number).click();
+  await cell(page, new RegExp(`^beat one, first string: strike fret ${number}`)).waitFor(SLOW);
+};
+
 test('two tabs write one measure: the other’s save is followed, and what was not saved is set aside, not lost', async () => {
   const { page: here, context } = await openApp({ path: '/add/' });
   await addTune(here, { title: 'Two Pens' });
@@ -136,12 +143,6 @@ test('two tabs write one measure: the other’s save is followed, and what was n
   await there.goto(here.url());
   for (const page of [here, there]) await openMeasure(page, 0);
 
-  const write = async (page: Page, number: number) => {
-    await page.bringToFront();
-    await cell(page, /^beat one, first string/).click();
-    await fret(page, number).click();
-    await cell(page, new RegExp(`^beat one, first string: strike fret ${number}`)).waitFor(SLOW);
-  };
   const first = async () => (await held(here))[0]?.[0];
   await write(here, 2);
   await button(here, 'Save').click();
@@ -162,4 +163,69 @@ test('two tabs write one measure: the other’s save is followed, and what was n
   await button(there, 'Save').click();
   await soon(first).toBe('0/1 1:7 strike');
   await cell(here, /^beat one, first string: strike fret 7/).waitFor(SLOW);
+});
+
+test('two windows left with unsaved writing on one measure: both are there, and each may be kept', async () => {
+  const { page: here, context, url } = await openApp({ path: '/add/' });
+  await addTune(here, { title: 'Two Quills' });
+  const there = await context.newPage();
+  await there.goto(`${url}/`);
+  for (const page of [here, there]) await openMeasure(page, 0);
+  const measure = here.url();
+  await write(here, 3);
+  await write(there, 9);
+  // what a living window has in hand is not taken from it
+  const third = await context.newPage();
+  await third.goto(measure);
+  await cell(third, /^beat one, first string: nothing/).waitFor(SLOW);
+  for (const page of [here, there, third]) await page.close();
+
+  const again = await context.newPage();
+  await again.goto(measure);
+  await again.getByText('Taken up where you left it.').waitFor(SLOW);
+  await cell(again, /^beat one, first string: strike fret 9/).waitFor(SLOW);
+  await button(again, 'Write it here').click();
+  await cell(again, /^beat one, first string: strike fret 3/).waitFor(SLOW);
+  // the one that it takes the place of is set aside in its turn, also where the page is closed before anything is saved
+  await again.close();
+  const last = await context.newPage();
+  await last.goto(measure);
+  await cell(last, /^beat one, first string: strike fret 3/).waitFor(SLOW);
+  await button(last, 'Save').click();
+  await soon(async () => (await held(last))[0]?.[0]).toBe('0/1 1:3 strike');
+  await button(last, 'Write it here').click();
+  await cell(last, /^beat one, first string: strike fret 9/).waitFor(SLOW);
+  await button(last, 'Save').click();
+  await soon(async () => (await held(last))[0]?.[0]).toBe('0/1 1:9 strike');
+  await last.reload();
+  await cell(last, /^beat one, first string: strike fret 9/).waitFor(SLOW);
+  expect(await last.getByText('What you wrote is set aside.').count()).toBe(0);
+});
+
+test('what another tab changes while this one takes in a change of its own is not missed', async () => {
+  const { page: here, context, url } = await openApp({ path: '/add/' });
+  await addTune(here, { title: 'Slow Ears' });
+  const id = (await readKept(here)).tunes[0]?.id ?? '';
+  const there = await context.newPage();
+  await there.goto(`${url}/edit/?id=${id}`);
+  await there.getByLabel('Title').fill('Quick Ears');
+  await here.goto(`${url}/tune/?id=${id}`);
+  await isUsable(here);
+  // the practice worker hears of everything late, as from a long log
+  await here.evaluate(() => {
+    const post = Object.getOwnPropertyDescriptor(Worker.prototype, 'postMessage')?.value as (
+      this: Worker,
+      message: unknown,
+    ) => void;
+    Worker.prototype.postMessage = function (message: unknown) {
+      setTimeout(() => post.call(this, message), 5000);
+    };
+  });
+  await button(here, 'Add a layer').click();
+  await here.getByLabel('The new layer is called').fill('late');
+  await button(here, 'Add it').click();
+  await soon(async () => (await readKept(here)).tunes[0]?.layers.length).toBe(2);
+  await button(there, /^Keep the changes/).click();
+  await there.waitForURL(/\/tune\//, SLOW);
+  await here.getByText('Quick Ears').first().waitFor(SLOW);
 });

@@ -33,8 +33,39 @@ const check = (file: Blob): Promise<FileOffer> => runBackupJob(never, 'check', {
 async function merge(book: string, file: Blob) {
   const offer = await check(file);
   if (!offer.ok) throw new Error(offer.damage.join('; '));
-  return runBackupJob(never, 'merge', { book, file, checksum: offer.checksum });
+  return runBackupJob(never, 'merge', { book, file, checksum: offer.checksum, exportedAt: offer.exportedAt });
 }
+
+const unsavedIn = async (book: string) => (await (await openStore(book)).backups.read()).sittings;
+
+test('a backup that was merged in counts as one: only what it lacks is in none', async () => {
+  const [here, other] = [freshName(), freshName()];
+  const store = await openStore(here);
+  await store.mergeIn(longBook(5, 2));
+  expect(await unsavedIn(here)).toBe(5);
+  const file = await save(here);
+
+  // the same book put back where there was none, and where it is already
+  await merge(other, file);
+  expect(await (await openStore(other)).backups.read()).toMatchObject({ sittings: 0, savedAt: START });
+  await merge(here, file);
+  expect(await unsavedIn(here)).toBe(0);
+
+  // two devices that practised apart: each still lacks a backup of its own sittings
+  const evening = { ...EVENING, id: idOf(7000), drills: [drill(7001, 7000)], log: [pass(7002, 7001)] };
+  const third = freshName();
+  await (await openStore(third)).mergeIn({ ...emptyBook(), sittings: [evening] });
+  await merge(third, file);
+  expect(await unsavedIn(third)).toBe(1);
+  // a later pass in a sitting that the file has too is in no backup
+  const [first] = longBook(5, 2).sittings;
+  if (!first) throw new Error('There is no sitting.');
+  const longer = { ...first, log: [...first.log, pass(7010, 2000)] };
+  const fourth = freshName();
+  await (await openStore(fourth)).mergeIn({ ...emptyBook(), sittings: [longer] });
+  await merge(fourth, file);
+  expect(await unsavedIn(fourth)).toBe(1);
+});
 
 /** Unpacked by the platform, not by us. */
 async function textOf(file: Blob): Promise<string> {
@@ -156,16 +187,21 @@ describe('a long book', () => {
     if (!offer.ok) throw new Error('not sound');
     const { checksum } = offer;
     const stop = new AbortController();
-    const stopped = runBackupJob(stop.signal, 'merge', { book: to, file, checksum }, ({ stage, share }) => {
-      if (stage === 'merging' && share > 0) stop.abort();
-    });
+    const stopped = runBackupJob(
+      stop.signal,
+      'merge',
+      { book: to, file, checksum, exportedAt: 0 },
+      ({ stage, share }) => {
+        if (stage === 'merging' && share > 0) stop.abort();
+      },
+    );
     await expect(stopped).rejects.toMatchObject({ name: 'AbortError' });
     expect(await store.readBook()).toEqual(emptyBook());
 
     const other = new Blob([writeBackup({ ...long, settings: [] }, NOW)]);
-    await expect(runBackupJob(never, 'merge', { book: to, file: other, checksum })).rejects.toThrow(
-      'changed after it had been read',
-    );
+    await expect(
+      runBackupJob(never, 'merge', { book: to, file: other, checksum, exportedAt: 0 }),
+    ).rejects.toThrow('changed after it had been read');
     expect(await store.readBook()).toEqual(emptyBook());
   });
 

@@ -270,6 +270,15 @@ describe('other tabs', () => {
     expect(heard).toEqual(['tunes']);
   });
 
+  test('hear of everything when the browser brings a page back that it had put by', async () => {
+    const store = await openStore();
+    const heard = vi.fn();
+    const stop = store.onChange((tables) => heard([...tables].sort()));
+    dispatchEvent(new PageTransitionEvent('pageshow', { persisted: true }));
+    stop();
+    expect(heard).toHaveBeenCalledWith(['drills', 'passes', 'settings', 'sitting', 'sittings', 'tunes']);
+  });
+
   test('let go when the book is upgraded elsewhere, and say so', async () => {
     const name = freshName();
     const store = await openStore(name);

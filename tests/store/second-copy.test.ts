@@ -133,6 +133,30 @@ describe('a lost database', () => {
   });
 });
 
+test('erasing empties a second copy that had failed, also where there is no room for a word of it', async () => {
+  const name = freshName();
+  const store = await openStore(name);
+  await store.mergeIn(SMALL_BOOK);
+  const failing = vi
+    .spyOn(FileSystemFileHandle.prototype, 'createWritable')
+    .mockRejectedValue(new DOMException('full', 'QuotaExceededError'));
+  await store.putSetting({ key: 'minutes', value: 15, editedAt: START });
+  expect(store.secondCopy).toMatchObject({ isKept: false });
+  const erasing = store.eraseAll().catch((error: unknown) => error);
+  await vi.waitFor(async () => {
+    const folder = await copyFolder(name);
+    const names: string[] = [];
+    for await (const one of folder.keys()) names.push(one);
+    expect(names.filter((one) => one !== 'marker.json')).toEqual([]);
+  });
+  failing.mockRestore();
+  await erasing;
+  await store.close();
+  const again = await openStore(name);
+  expect(again.recovered).toBeNull();
+  expect(await again.readBook()).toEqual(emptyBook());
+});
+
 test('erasing that was interrupted is finished at the next start', async () => {
   const name = freshName();
   const store = await openStore(name);

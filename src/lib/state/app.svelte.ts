@@ -26,6 +26,7 @@ import type {
   StoreTrouble,
   TableName,
 } from '$lib/store/book-store';
+import type { Draft } from '$lib/store/drafts';
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { chosenLayers } from './chosen-layers.svelte';
 import { momentNow } from './clock';
@@ -34,6 +35,7 @@ import { forgetDrillUnderWay } from './drill-under-way';
 import { FoldedLog } from './folded-log.svelte';
 import { keepGlimpse, readGlimpse } from './glimpse';
 import { KeptSettings } from './kept-settings.svelte';
+import { OwnChanges } from './own-changes';
 import { SittingAtHand } from './sitting-at-hand.svelte';
 
 /** The tables that make the open sitting. */
@@ -87,8 +89,7 @@ export class App {
 
   #store: BookStore | null = null;
   #opened: Promise<void> | null = null;
-  /** Changes of the book under way in this tab. */
-  #changing = 0;
+  readonly #own = new OwnChanges<TableName>((tables) => this.#hearChange(tables));
 
   get settings(): Settings {
     return this.#settings.now;
@@ -126,7 +127,7 @@ export class App {
       this.#atHand.read(sitting);
       this.notice = store.recovered;
       this.phase = 'ready';
-      store.onChange((tables) => this.#hearChange(tables));
+      store.onChange((tables) => this.#own.heard(tables));
       store.onSuperseded(() => this.#giveWay());
       // a device that has no room to close the sitting can still show the book
       await this.#atHand.sealIfOver().catch((error: unknown) => this.#sayStale(error));
@@ -259,9 +260,9 @@ export class App {
     return this.updateTune(id, (tune) => ({ ...tune, archived, deletedAt: null, editedAt: momentNow().at }));
   }
 
-  /** What was written on this device and not saved, under a name, unchecked; `null` for nothing. */
-  draft(name: string): Promise<unknown> {
-    return this.#openStore.drafts.read(name);
+  /** What was written of one thing on this device and not saved. */
+  draftsOf(thing: string): Promise<Draft[]> {
+    return this.#openStore.drafts.of(thing);
   }
 
   /** Keeps it; with `null` no more. */
@@ -307,16 +308,14 @@ export class App {
   /** Closes the sitting and folds it in. */
   async endSitting(): Promise<SealedSitting | null> {
     if (!this.sitting) return null;
-    this.#changing += 1;
-    try {
-      const sealed = await this.#openStore.seal(momentNow().at);
-      await this.#reread(ALL_TABLES);
-      await this.log.seal(sealed);
-      await this.refreshPlan();
-      return sealed;
-    } finally {
-      this.#changing -= 1;
-    }
+    return this.#own.make(
+      () => this.#openStore.seal(momentNow().at),
+      async (sealed) => {
+        await this.#reread(ALL_TABLES);
+        await this.log.seal(sealed);
+        await this.refreshPlan();
+      },
+    );
   }
 
   /** The page is in sight again: as `comeBack`, with its trouble said on Today. */
@@ -401,15 +400,11 @@ export class App {
   }
 
   /** Changes the book, then shows and folds what it has become. */
-  async #change<T>(work: (store: BookStore) => Promise<T>): Promise<T> {
-    this.#changing += 1;
-    try {
-      const result = await work(this.#openStore);
-      await this.#takeIn();
-      return result;
-    } finally {
-      this.#changing -= 1;
-    }
+  #change<T>(work: (store: BookStore) => Promise<T>): Promise<T> {
+    return this.#own.make(
+      () => work(this.#openStore),
+      () => this.#takeIn(),
+    );
   }
 
   async #takeIn(): Promise<void> {
@@ -422,7 +417,6 @@ export class App {
 
   /** Another tab, or a write of this one, has changed these tables. */
   #hearChange(tables: ReadonlySet<TableName>): void {
-    if (this.#changing > 0) return;
     const isNewLog = tables.has('tunes') || tables.has('sittings');
     this.#quietly(isNewLog ? this.#takeIn() : this.#reread(tables));
   }

@@ -24,6 +24,12 @@ export interface BackupBusy {
 /** What was asked for, in the section where the answer is to be said. */
 export type BackupPlace = 'book' | 'erase';
 
+/** A backup, and what notes that the learner has it. */
+interface NotedFile {
+  file: File;
+  note: () => Promise<void>;
+}
+
 type Added = BackupJobs['merge']['result'];
 
 /** How the last thing went. */
@@ -47,9 +53,9 @@ export class BackupWork {
   /** What the book holds; `null` until it has been counted. */
   counts: BookCounts | null = $state.raw(null);
   /** A file that is ready for the share sheet, which opens for a fresh touch only. */
-  ready: File | null = $state.raw(null);
+  ready: NotedFile | null = $state.raw(null);
 
-  #file: { file: File; checksum: string | null } | null = null;
+  #file: { file: File; checksum: string | null; exportedAt: number } | null = null;
   #work = new AbortController();
   #counting = new AbortController();
 
@@ -68,8 +74,9 @@ export class BackupWork {
   /** The whole book as a download. */
   async save(place: BackupPlace): Promise<void> {
     await this.#attempt(place, async (signal) => {
-      const { file, leftOut } = await this.#write(signal, canPack());
+      const { file, leftOut, note } = await this.#write(signal, canPack());
       download(file);
+      await note();
       return { kind: 'saved', name: file.name, leftOut };
     });
   }
@@ -87,22 +94,24 @@ export class BackupWork {
   /** The whole book for the share sheet; it opens at once while the touch that asked for it counts, else `sendReady` opens it. */
   async prepareToSend(): Promise<void> {
     await this.#attempt('book', async (signal) => {
-      const { file } = await this.#write(signal, canPack() && canSend(emptyFile(true)));
-      if (navigator.userActivation?.isActive ?? true) return this.#send(file);
-      this.ready = file;
+      const made = await this.#write(signal, canPack() && canSend(emptyFile(true)));
+      if (navigator.userActivation?.isActive ?? true) return this.#send(made);
+      this.ready = made;
       return null;
     });
   }
 
   async sendReady(): Promise<void> {
-    const file = this.ready;
-    if (file) await this.#attempt('book', () => this.#send(file));
+    const made = this.ready;
+    if (made) await this.#attempt('book', () => this.#send(made));
   }
 
-  async #send(file: File): Promise<BackupOutcome | null> {
+  async #send({ file, note }: NotedFile): Promise<BackupOutcome | null> {
     this.ready = null;
     const sent = await send(file);
+    // whoever leaves the sheet has no backup
     if (sent === 'left') return null;
+    await note();
     return sent === 'sent' ? { kind: 'sent' } : { kind: 'not sent', name: file.name };
   }
 
@@ -112,7 +121,10 @@ export class BackupWork {
     await this.#attempt('book', async (signal) => {
       const { name } = file;
       const verdict = await backupJob(signal, 'check', { file }, this.#tell);
-      if (verdict.ok) this.#file = { file, checksum: verdict.checksum };
+      if (verdict.ok) {
+        const { checksum, exportedAt } = verdict;
+        this.#file = { file, checksum, exportedAt };
+      }
       this.offer = { ...verdict, name };
       return null;
     });
@@ -141,13 +153,13 @@ export class BackupWork {
     this.#work.abort();
   }
 
-  async #write(signal: AbortSignal, isPacked: boolean): Promise<BackupJobs['save']['result']> {
+  async #write(signal: AbortSignal, isPacked: boolean): Promise<NotedFile & { leftOut: readonly string[] }> {
     const now = momentNow();
     const name = datedName(now) + backupEnding(isPacked);
-    const written = await unsaved.whileSaving(now, () =>
+    const { written, note } = await unsaved.whileSaving(now, () =>
       backupJob(signal, 'save', { book: BOOK_NAME, now, name, isPacked }, this.#tell),
     );
-    return written;
+    return { ...written, note };
   }
 
   readonly #tell = ({ stage, share }: BackupProgress): void => {

@@ -1,7 +1,7 @@
 import { readBareWriting, readMeasureDraft, type MeasureDraft } from '$lib/core/book/measure-draft';
 import type { MeasureWriting } from '$lib/core/notation/measure-edit';
 import type { Id } from '$lib/core/tune/tune';
-import { app } from './app.svelte';
+import { DraftKeeper, draftsLeft } from './drafts';
 
 /** Where a measure stands: a tune, one of its layers, a measure of its board. */
 export interface MeasureAt {
@@ -10,57 +10,46 @@ export interface MeasureAt {
   measureId: Id;
 }
 
+/** What was written on a measure and not saved, what was begun last first, and what keeps it from now on. */
+export interface LeftOnMeasure {
+  drafts: readonly MeasureDraft[];
+  keeper: DraftKeeper<MeasureDraft>;
+}
+
 /** Under this and the place, the first versions kept drafts in localStorage, which a killed browser loses. */
 const OLD_KEY = 'phrasewright-measure ';
 
-/** What was written on a measure and not saved; one that an older version kept is taken over. */
-export async function measureDraft(at: MeasureAt): Promise<MeasureDraft | null> {
+export async function leftOnMeasure(at: MeasureAt): Promise<LeftOnMeasure> {
+  const thing = [at.tuneId, at.layerId, at.measureId].join('_');
+  const keeper = new DraftKeeper<MeasureDraft>(thing);
+  const drafts: MeasureDraft[] = [];
   try {
-    return readMeasureDraft(await app.draft(nameOf(at))) ?? (await takenOver(at));
+    for (const left of await draftsLeft(thing)) {
+      const draft = readMeasureDraft(left.kept);
+      if (!draft) continue;
+      drafts.push(draft);
+      keeper.takeOver(left);
+    }
+    if (drafts.length === 0) drafts.push(...(await takenOver(at, keeper)));
   } catch {
     // the measure can be written all the same, and says so when what is written cannot be kept
-    return null;
   }
+  return { drafts, keeper };
 }
 
-/** Keeps the draft of one measure as it changes: one write at a time, and of several that wait only the newest. */
-export class DraftKeeper {
-  readonly #name: string;
-  #next: { draft: MeasureDraft | null } | null = null;
-  #writing: Promise<void> | null = null;
-
-  constructor(at: MeasureAt) {
-    this.#name = nameOf(at);
-  }
-
-  /** With `null`, none any more. Resolves once that, or something newer, is on disk; rejects when it could not be written. */
-  keep(draft: MeasureDraft | null): Promise<void> {
-    this.#next = { draft };
-    this.#writing ??= this.#write().finally(() => (this.#writing = null));
-    return this.#writing;
-  }
-
-  async #write(): Promise<void> {
-    while (this.#next) {
-      const { draft } = this.#next;
-      this.#next = null;
-      await app.keepDraft(this.#name, draft);
-    }
-  }
-}
-
-async function takenOver(at: MeasureAt): Promise<MeasureDraft | null> {
+/** The one that the first versions kept, once it is kept as those of today are. */
+async function takenOver(at: MeasureAt, keeper: DraftKeeper<MeasureDraft>): Promise<MeasureDraft[]> {
   const key = OLD_KEY + [at.tuneId, at.layerId, at.measureId].join(' ');
   const writing = oldWriting(key);
-  if (!writing) return null;
-  const draft: MeasureDraft = { writing, base: null };
+  if (!writing) return [];
+  const draft: MeasureDraft = { writing, base: null, asides: [] };
   try {
-    await app.keepDraft(nameOf(at), draft);
+    await keeper.keep(draft);
     localStorage.removeItem(key);
   } catch {
     // it stays where it is, and is taken over another time
   }
-  return draft;
+  return [draft];
 }
 
 function oldWriting(key: string): MeasureWriting | null {
@@ -70,8 +59,4 @@ function oldWriting(key: string): MeasureWriting | null {
     // switched off, or no draft
     return null;
   }
-}
-
-function nameOf({ tuneId, layerId, measureId }: MeasureAt): string {
-  return [tuneId, layerId, measureId].join('_');
 }

@@ -27,8 +27,9 @@ import type { Setup, StringNumber } from '$lib/core/tune/tuning';
 import type { Technique } from '$lib/core/tune/strike';
 import { app, sentence } from './app.svelte';
 import { momentNow } from './clock';
+import type { DraftKeeper } from './drafts';
 import { nextId } from './ids';
-import { DraftKeeper, type MeasureAt } from './measure-draft';
+import type { LeftOnMeasure, MeasureAt } from './measure-draft';
 
 /** A second digit this soon after the first makes a number of two. */
 const TWO_DIGITS_MS = 900;
@@ -38,8 +39,6 @@ export class MeasureEditor {
   readonly at: MeasureAt;
   /** The draft of an earlier visit was taken up. */
   readonly isTakenUp: boolean;
-  /** What was written on an earlier visit and does not fit what the book holds now, until it is shown or let go. */
-  aside = $state.raw<MeasureWriting | null>(null);
   /** Why what is written is not kept until it is saved. */
   draftTrouble = $state.raw<string | null>(null);
   /** Passes played on the measure as the book has it; 0 until they are counted. */
@@ -49,7 +48,9 @@ export class MeasureEditor {
   string: StringNumber = $state(1);
   #meter: Meter = $state.raw('4/4');
   #setup: Setup = $state.raw({ tuning: [0, 0, 0, 0, 0], capo: 0, spike: 0 });
-  readonly #keeper: DraftKeeper;
+  readonly #keeper: DraftKeeper<MeasureDraft>;
+  /** What else was written here, earlier or in another window, until it is shown or let go. */
+  #asides = $state.raw<readonly MeasureWriting[]>([]);
   #steps = $state.raw(firstStep<MeasureWriting>({ beats: 1, strikes: null, labels: [] }));
   #saved = $state.raw<MeasureWriting>({ beats: 1, strikes: null, labels: [] });
   /** What is on its way into the book from here. */
@@ -59,6 +60,8 @@ export class MeasureEditor {
   #digit: { value: number; atMs: number } | null = null;
 
   readonly writing = $derived(this.#steps.present);
+  /** What is set aside: the first of it. */
+  readonly aside: MeasureWriting | null = $derived(this.#asides[0] ?? null);
   readonly canUndo = $derived(this.#steps.past.length > 0);
   readonly canRedo = $derived(this.#steps.future.length > 0);
   readonly places = $derived.by(() =>
@@ -73,14 +76,15 @@ export class MeasureEditor {
   readonly contentChanged = $derived(writingKey(this.writing) !== writingKey(this.#saved));
   readonly isChanged = $derived(!isSameWriting(this.writing, this.#saved));
 
-  constructor(tune: Tune, layerId: Id, measure: Measure, draft: MeasureDraft | null) {
+  constructor(tune: Tune, layerId: Id, measure: Measure, { drafts, keeper }: LeftOnMeasure) {
     this.at = { tuneId: tune.id, layerId, measureId: measure.id };
     this.#meter = tune.meter;
     this.#setup = tune;
-    this.#keeper = new DraftKeeper(this.at);
+    this.#keeper = keeper;
+    keeper.hold();
     this.#saved = heldIn(tune, layerId, measure);
     this.#steps = firstStep(this.#saved);
-    this.isTakenUp = draft !== null && this.#takeDraft(draft);
+    this.isTakenUp = this.#takeDrafts(drafts);
     this.#fitGrains([]);
     void this.#countPasses(figureOf(tune, layerId, measure).id);
   }
@@ -213,35 +217,51 @@ export class MeasureEditor {
     this.#meter = tune.meter;
     this.#setup = tune;
     if (isSameWriting(held, this.#saved) || (this.#sent && isSameWriting(held, this.#sent))) return;
-    if (this.isChanged && !isSameWriting(held, this.writing)) this.aside = this.writing;
+    const mine = this.writing;
+    const isUnsaved = this.isChanged;
     this.#saved = held;
     this.#steps = firstStep(held);
+    if (isUnsaved) this.#setAside(mine);
     this.#fitGrains([]);
     this.#keepDraft();
   }
 
   // --- the draft ----------------------------------------------------------------------------------------
 
-  /** Shows again what was set aside, as far as the measure has room for it. */
+  /** Shows what was set aside, as far as the measure has room for it; what was not saved takes its place. */
   showAside(): void {
-    const { aside } = this;
-    this.aside = null;
-    if (aside) this.edit(() => setBeats(aside, this.#meter, aside.beats));
+    const [aside, ...rest] = this.#asides;
+    if (!aside) return;
+    // in one write with what is shown: a browser killed in between would have neither
+    this.#asides = this.isChanged ? [...rest, this.writing] : rest;
+    this.edit(() => setBeats(aside, this.#meter, aside.beats));
+    this.#keepDraft();
   }
 
   letAsideGo(): void {
-    this.aside = null;
+    this.#asides = this.#asides.slice(1);
     this.#keepDraft();
   }
 
-  /** True when the draft is gone on with: it was begun on what the book holds now, and says more than that. */
-  #takeDraft({ writing, base, aside }: MeasureDraft): boolean {
-    const news = writing && !isSameWriting(writing, this.#saved) ? writing : null;
-    const fits = base === null || base === this.#base;
-    if (news && fits) this.#steps = step(this.#steps, news);
-    this.aside = (fits ? aside : (news ?? aside)) ?? null;
+  /** The measure is left; what was not saved waits for whoever opens it next. */
+  leave(): void {
+    this.#keeper.letGo();
+  }
+
+  /** True when a draft is gone on with: it was begun on what the book holds now, and says more than that. */
+  #takeDrafts(drafts: readonly MeasureDraft[]): boolean {
+    for (const { writing, base, asides } of drafts) {
+      const fits = base === null || base === this.#base;
+      if (writing && fits && !this.isChanged) this.#steps = step(this.#steps, writing);
+      for (const other of writing ? [writing, ...asides] : asides) this.#setAside(other);
+    }
     this.#keepDraft();
-    return news !== null && fits;
+    return this.isChanged;
+  }
+
+  #setAside(writing: MeasureWriting): void {
+    const known = [this.#saved, this.writing, ...this.#asides];
+    if (!known.some((one) => isSameWriting(one, writing))) this.#asides = [...this.#asides, writing];
   }
 
   get #base(): string {
@@ -249,9 +269,9 @@ export class MeasureEditor {
   }
 
   #keepDraft(): void {
-    const { aside } = this;
+    const asides = this.#asides;
     const writing = this.isChanged ? this.writing : null;
-    const draft = writing || aside ? { writing, base: this.#base, ...(aside && { aside }) } : null;
+    const draft = writing || asides.length > 0 ? { writing, base: this.#base, asides } : null;
     this.#keeper.keep(draft).then(
       () => (this.draftTrouble = null),
       (error: unknown) => (this.draftTrouble = sentence(error)),

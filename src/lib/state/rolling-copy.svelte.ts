@@ -79,9 +79,12 @@ class RollingCopy {
   async keepUp(): Promise<void> {
     await unsaved.refresh();
     this.#take(await app.backups.folder());
-    const { sittings = 0, tunes = 0 } = unsaved.now ?? {};
-    if (sittings + tunes > 0) await this.#lookAndWrite();
-    else await this.#look();
+    await this.#look();
+    await this.#writeInTurn(async () => {
+      await unsaved.refresh();
+      const { sittings = 0, tunes = 0 } = unsaved.now ?? {};
+      return sittings + tunes > 0;
+    });
   }
 
   #take(kept: RollingFolder | null): void {
@@ -100,10 +103,14 @@ class RollingCopy {
 
   async #lookAndWrite(): Promise<void> {
     await this.#look();
+    await this.#writeInTurn(() => Promise.resolve(true));
+  }
+
+  /** Of two tabs that saw a sitting close, one writes, and the other finds nothing left to do, or what was played meanwhile. */
+  async #writeInTurn(isDue: () => Promise<boolean>): Promise<void> {
     if (this.state !== 'kept') return;
-    // of two tabs that saw a sitting close, one writes
-    await navigator.locks.request('rolling copy', { ifAvailable: true }, async (lock) => {
-      if (lock) await this.#write();
+    await navigator.locks.request('rolling copy', async () => {
+      if (await isDue()) await this.#write();
     });
   }
 
@@ -115,7 +122,10 @@ class RollingCopy {
     this.trouble = null;
     this.isWriting = true;
     try {
-      await unsaved.whileSaving(now, () => backupJob(new AbortController().signal, 'keep', job));
+      const { note } = await unsaved.whileSaving(now, () =>
+        backupJob(new AbortController().signal, 'keep', job),
+      );
+      await note();
     } catch (error) {
       this.trouble = sentence(error);
     } finally {

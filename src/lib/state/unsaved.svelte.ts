@@ -32,19 +32,24 @@ class UnsavedWork {
     await this.refresh();
   }
 
-  /** Has a backup of the book written as it is now, and notes that it was. Rejects when it does not read back whole. */
+  /**
+   * Has a backup of the book written as it is now; `note` is for when the learner has it, and no sooner. Rejects when it does
+   * not read back whole.
+   */
   async whileSaving<Written extends WrittenBackup>(
     now: Moment,
     write: () => Promise<Written>,
-  ): Promise<Written> {
+  ): Promise<{ written: Written; note: () => Promise<void> }> {
     const { sittings } = await app.backups.read();
     const written = await write();
     if (written.damage.length > 0) {
       throw new Error(say.notWhole(written.damage.slice(0, 3).join('; ')));
     }
-    await app.backups.noteSaved(now.at, sittings);
-    await this.refresh();
-    return written;
+    const note = async (): Promise<void> => {
+      await app.backups.noteSaved(now.at, sittings);
+      await this.refresh();
+    };
+    return { written, note };
   }
 }
 

@@ -1,4 +1,6 @@
+import { tunesSince } from '$lib/core/book/backup-due';
 import { isDemo } from '$lib/core/book/demo';
+import type { Tune } from '$lib/core/tune/tune';
 import type { BookDatabase } from './database';
 import { readStamp } from './stamp';
 import { inPlainWords } from './trouble';
@@ -81,11 +83,46 @@ export class BackupNotebook {
 /** In a book without notes, which was never backed up from here, every own sitting counts. */
 async function readNotes(db: BookDatabase): Promise<BackupNotes> {
   const kept = (await db.meta.get(NOTES))?.value as BackupNotes | undefined;
-  if (kept) return kept;
+  return kept ?? { sittings: await countOwn(db), savedAt: null, hushedAt: 0 };
+}
+
+async function countOwn(db: BookDatabase): Promise<number> {
   const hasDemo = (await db.tunes.filter(isDemo).count()) > 0;
   // going through the rows of a long book takes seconds, and only the demo makes it necessary
-  const sittings = await (hasDemo ? db.sittings.filter((row) => !isDemo(row)).count() : db.sittings.count());
-  return { sittings, savedAt: null, hushedAt: 0 };
+  return hasDemo ? db.sittings.filter((row) => !isDemo(row)).count() : db.sittings.count();
+}
+
+/** What was in no backup before one is merged in. To be called in a transaction over meta, tunes and sittings. */
+export interface BeforeMerge {
+  notes: BackupNotes;
+  ownSittings: number;
+  /** Own tunes that were in no backup. */
+  tunes: readonly Tune[];
+}
+
+export async function lookBeforeMerge(db: BookDatabase): Promise<BeforeMerge> {
+  const notes = await readNotes(db);
+  const tunes = (await db.tunes.toArray()).filter((tune) => tunesSince([tune], notes.savedAt) > 0);
+  return { notes, ownSittings: await countOwn(db), tunes };
+}
+
+/**
+ * Notes that a backup made at an instant was merged in. What came with it is in that file: nobody who has just put a book back is
+ * to be told that it is in no backup. `sittings` and `tuneIds`: of those here before, the ones that the file has just as they are.
+ * Where it is not known which sittings were in no backup, as many as there can be.
+ */
+export async function noteMerged(
+  db: BookDatabase,
+  { notes, ownSittings, tunes }: BeforeMerge,
+  inFile: { exportedAt: number; sittings: number; tuneIds: ReadonlySet<string> },
+): Promise<void> {
+  const hasTunes = tunes.every(({ id }) => inFile.tuneIds.has(id));
+  const value: BackupNotes = {
+    ...notes,
+    sittings: Math.min(notes.sittings, Math.max(0, ownSittings - inFile.sittings)),
+    savedAt: hasTunes ? Math.max(notes.savedAt ?? inFile.exportedAt, inFile.exportedAt) : notes.savedAt,
+  };
+  await db.meta.put({ key: NOTES, value });
 }
 
 /** Counts a sitting that is being closed. To be called in a transaction over meta. */

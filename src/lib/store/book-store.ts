@@ -11,7 +11,7 @@ import { BOOK_NAME } from './book-name';
 import { openDatabase, type BookDatabase } from './database';
 import { Drafts } from './drafts';
 import { readLogRevision } from './fold-rows';
-import type { Added, BookPieces } from './merge-in';
+import type { Added, BookPieces, MergeHow } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
 import { newestOf } from './read-log';
 import { isDrill, isEntry, isSealed, isSitting } from './row-shapes';
@@ -41,7 +41,8 @@ export type { OpenSitting } from './open-sitting';
 export type { SecondCopyState } from './sentences';
 export type { AsideRow } from './set-aside';
 
-export type TableName = 'tunes' | 'sittings' | 'sitting' | 'drills' | 'passes' | 'settings';
+const TABLE_NAMES = ['tunes', 'sittings', 'sitting', 'drills', 'passes', 'settings'] as const;
+export type TableName = (typeof TABLE_NAMES)[number];
 
 type SittingChange = (sitting: Sitting) => Partial<Pick<Sitting, 'note' | 'minutes' | 'tuning' | 'hands'>>;
 
@@ -123,7 +124,7 @@ export class BookStore {
   async removeAside(row: AsideRow): Promise<void> {
     this.#damaged.delete(`${row.table}/${row.id}`);
     await this.#copies.change(
-      ['tunes', 'sittings', 'settings', 'sitting', 'drills', 'passes'],
+      TABLE_NAMES,
       () => dropAside(this.#db, row),
       () => Promise.resolve(),
     );
@@ -344,11 +345,11 @@ export class BookStore {
 
   /**
    * Merges checked records in, a piece of the book after the other, whole or not at all, and counts what was new. `pieces`
-   * may throw to undo it all; `onCopied` hears how many sittings of those changed are in the second copy.
+   * may throw to undo it all.
    */
-  async mergePieces(pieces: BookPieces, onCopied?: (done: number, all: number) => void): Promise<Added> {
+  async mergePieces(pieces: BookPieces, how: MergeHow = {}): Promise<Added> {
     const { mergePieces } = await import('./merge-in');
-    return this.#copies.locked(() => mergePieces(this.#copies, pieces, onCopied));
+    return this.#copies.locked(() => mergePieces(this.#copies, pieces, how));
   }
 
   /** Takes the demo's tunes and sittings out of both copies. */
@@ -383,7 +384,11 @@ export class BookStore {
       const names = Object.keys(parts)
         .filter((part) => part.startsWith(start))
         .map((part) => part.slice(start.length).split('/')[0] ?? '');
-      const tables = new Set(names.filter((name) => name !== 'meta')) as Set<TableName>;
+      // a page that the browser had put by for "back" has heard of nothing meanwhile, and Dexie names all
+      const tables =
+        'all' in parts
+          ? new Set(TABLE_NAMES)
+          : (new Set(names.filter((name) => name !== 'meta')) as Set<TableName>);
       if (tables.size > 0) call(tables);
     };
     Dexie.on.storagemutated.subscribe(listen);

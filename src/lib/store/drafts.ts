@@ -5,6 +5,12 @@ import { inPlainWords } from './trouble';
 /** Before the name of each draft, in the meta table. */
 const DRAFT = 'draft/';
 
+export interface Draft {
+  name: string;
+  /** What was kept, unchecked. */
+  kept: unknown;
+}
+
 /** What is written on this device and not saved, in both copies; no backup has it, and no merge. */
 export class Drafts {
   readonly #db: BookDatabase;
@@ -15,12 +21,25 @@ export class Drafts {
     this.#copy = copy;
   }
 
-  /** What was kept under a name, unchecked; `null` for nothing. */
-  async read(name: string): Promise<unknown> {
-    const row = await inPlainWords(() => this.#db.meta.get(DRAFT + name));
-    if (row) return row.value;
-    // a database that was lost has no row for what the copy may still have
-    return (await this.#copy?.readDraft(name).catch(() => null)) ?? null;
+  /**
+   * What was kept of one thing: under its own name, as the first versions did, and under that name with `_` and a window's
+   * id. Windows that were opened later come first.
+   */
+  async of(thing: string): Promise<Draft[]> {
+    const rows = await inPlainWords(() =>
+      this.#db.meta
+        .where('key')
+        .startsWith(DRAFT + thing)
+        .toArray(),
+    );
+    const found = new Map(rows.map(({ key, value }) => [key.slice(DRAFT.length), value]));
+    // a database that was lost has no rows for what the copy may still have
+    const inCopy = (await this.#copy?.readDrafts(thing).catch(() => null)) ?? [];
+    for (const { name, kept } of inCopy) if (!found.has(name)) found.set(name, kept);
+    return [...found]
+      .filter(([name, kept]) => kept !== null && (name === thing || name.startsWith(`${thing}_`)))
+      .sort(([a], [b]) => (a < b ? 1 : -1))
+      .map(([name, kept]) => ({ name, kept }));
   }
 
   /** Keeps a draft, or with `null` none any more. Rejects with a StoreTrouble. */

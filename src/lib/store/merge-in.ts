@@ -1,9 +1,11 @@
 import { countPasses, type Book } from '$lib/core/book/book';
+import { isDemo } from '$lib/core/book/demo';
 import { fitFigures, mergeBooks } from '$lib/core/book/merge';
 import { checkBook } from '$lib/core/book/schema';
 import { isSettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
+import { lookBeforeMerge, noteMerged } from './backup-notes';
 import type { BookDatabase } from './database';
 import { addToOpen, readOpen } from './open-sitting';
 import { isSealed, isTune } from './row-shapes';
@@ -25,11 +27,20 @@ interface Merged {
   tuneIds: string[];
   sittingIds: string[];
   hasSettings: boolean;
+  /** Of what was here before, that which the records have just as it is. */
+  inFile: { sittings: number; tuneIds: Set<string> };
   open: { sittingId: string; drills: readonly Drill[]; log: LogEntry[] } | null;
 }
 
 /** The records of a merge: books to be taken one after the other, without waiting, and from the start each time. */
 export type BookPieces = () => Iterable<Book>;
+
+export interface MergeHow {
+  /** The records are a backup that was made at this instant. */
+  backupOf?: number;
+  /** Hears how many of the changed sittings are in the second copy. */
+  onCopied?: (done: number, all: number) => void;
+}
 
 /** A book from the outside as one piece. Throws a StoreTrouble when any record is not sound. */
 export function checkedPieces(book: Book): BookPieces {
@@ -47,26 +58,39 @@ class HoldsOpenSitting extends Error {
 }
 
 /**
- * Merges checked records in, whole or not at all, and counts what was new. `onCopied` hears how many of the changed sittings
- * are in the second copy. To be called under the book's lock.
+ * Merges checked records in, whole or not at all, and counts what was new. To be called under the book's lock.
  */
 export async function mergePieces(
   copies: TwoCopies,
   pieces: BookPieces,
-  onCopied: (done: number, all: number) => void = () => undefined,
+  { backupOf, onCopied = () => undefined }: MergeHow,
 ): Promise<Added> {
   const { db } = copies;
   const mirror = (merged: Merged, copy: SecondCopy): Promise<void> => mirrorMerge(db, merged, copy, onCopied);
   const openId = (await inPlainWords(() => db.sitting.get('open')))?.sitting.id ?? null;
   try {
     // without the rows of the open sitting, so that marks go on being written meanwhile
-    const work = (): Promise<Merged> => mergeIntoTables(db, pieces, openId, false);
+    const work = (): Promise<Merged> => mergeNoted(db, pieces, openId, false, backupOf);
     return (await copies.changeUnderLock(MERGE_TABLES, work, mirror)).added;
   } catch (error) {
     if (!(error instanceof HoldsOpenSitting)) throw error;
-    const work = (): Promise<Merged> => mergeIntoTables(db, pieces, openId, true);
+    const work = (): Promise<Merged> => mergeNoted(db, pieces, openId, true, backupOf);
     return (await copies.changeUnderLock([...MERGE_TABLES, ...OPEN_TABLES], work, mirror)).added;
   }
+}
+
+async function mergeNoted(
+  db: BookDatabase,
+  pieces: BookPieces,
+  openId: string | null,
+  hasOpenTables: boolean,
+  backupOf: number | undefined,
+): Promise<Merged> {
+  if (backupOf === undefined) return mergeIntoTables(db, pieces, openId, hasOpenTables);
+  const before = await lookBeforeMerge(db);
+  const merged = await mergeIntoTables(db, pieces, openId, hasOpenTables);
+  await noteMerged(db, before, { exportedAt: backupOf, ...merged.inFile });
+  return merged;
 }
 
 /**
@@ -82,6 +106,7 @@ async function mergeIntoTables(
   const merged: Merged = {
     added: { tunes: 0, sittings: 0, passes: 0 },
     ...{ tuneIds: [], sittingIds: [], hasSettings: false, open: null },
+    inFile: { sittings: 0, tuneIds: new Set() },
   };
   for (const piece of pieces()) {
     const ofOpen = piece.sittings.find(({ id }) => id === openId);
@@ -115,10 +140,22 @@ async function mergePiece(db: BookDatabase, piece: Book, merged: Merged): Promis
   await db.settings.bulkPut(both.settings);
   for (const { id } of tunes) merged.tuneIds.push(id);
   for (const { id } of sittings) merged.sittingIds.push(id);
+  noteInFile(mine, both, piece, merged);
   merged.hasSettings ||= both.settings.length > 0;
   merged.added.tunes += both.tunes.length - mine.tunes.length;
   merged.added.sittings += both.sittings.length - mine.sittings.length;
   merged.added.passes += passesOf(both) - passesOf(mine);
+}
+
+function noteInFile(mine: Book, both: Book, piece: Book, { inFile }: Merged): void {
+  // a merged log has all of both, so that one as long as the file's has nothing that the file lacks
+  const lengths = ({ sittings }: Book): Map<string, number> =>
+    new Map(sittings.map(({ id, log }) => [id, log.length]));
+  const [whole, theirs] = [lengths(both), lengths(piece)];
+  const isWhole = ({ id }: SealedSitting): boolean => whole.get(id) === theirs.get(id);
+  inFile.sittings += mine.sittings.filter((sitting) => !isDemo(sitting) && isWhole(sitting)).length;
+  const texts = new Map(piece.tunes.map((tune) => [tune.id, JSON.stringify(tune)]));
+  for (const tune of both.tunes) if (texts.get(tune.id) === JSON.stringify(tune)) inFile.tuneIds.add(tune.id);
 }
 
 async function mergeOpen(

@@ -3,6 +3,7 @@ import type { Book } from '$lib/core/book/book';
 import { isSettingRow, type SettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
+import type { Draft } from './drafts';
 import { isDrill, isEntry, isSealed, isSitting, isTune } from './row-shapes';
 
 /** Says which book the copy is of, and up to which change. */
@@ -173,9 +174,15 @@ export class SecondCopy {
     await removeIfThere(await this.#sub('open'), sittingId);
   }
 
-  /** What was written and not saved, under a name; `null` for none, and for one that cannot be read. */
-  async readDraft(name: string): Promise<unknown> {
-    return readJson(await this.#sub('drafts'), `${name}.json`);
+  /** What was written and not saved, under names that begin so; `null` for one that cannot be read. */
+  async readDrafts(start: string): Promise<Draft[]> {
+    const found = (await files(await this.#sub('drafts'))).filter(([name]) => name.startsWith(start));
+    return Promise.all(
+      found.map(async ([name, file]) => ({
+        name: name.replace(/\.json$/, ''),
+        kept: parseJson(await textOf(file)),
+      })),
+    );
   }
 
   /** With `null`, no draft is kept under the name. */

@@ -58,7 +58,8 @@ export async function reconcile(db: BookDatabase, copy: SecondCopy): Promise<Res
 /** Empties both copies; the database gets a new stamp. To be called under the book's lock. */
 export async function eraseBoth(db: BookDatabase, copy: SecondCopy | null): Promise<void> {
   const old = await readStamp(db);
-  await copy?.writeMarker({ ...(old ?? newStamp()), isErasing: true });
+  // where there is no room to say that erasing has begun, the files go first: until the database goes too it is whole
+  await copy?.writeMarker({ ...(old ?? newStamp()), isErasing: true }).catch(() => copy.erase());
   const stamp = newStamp();
   await db.transaction('rw', db.tables, async () => {
     for (const table of db.tables) await table.clear();

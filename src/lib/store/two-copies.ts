@@ -130,9 +130,13 @@ export class TwoCopies {
     }
   }
 
-  /** Empties both. */
-  erase(): Promise<void> {
-    return this.locked(() => inPlainWords(() => eraseBoth(this.db, this.#copy)));
+  /** Empties both: a second copy that has failed too, for what stayed in it would come back at the next start. */
+  async erase(): Promise<void> {
+    const copy = this.#copy ?? this.#failed?.copy ?? null;
+    await this.locked(() => inPlainWords(() => eraseBoth(this.db, copy)));
+    if (!copy) return;
+    [this.#copy, this.#failed] = [copy, null];
+    this.#state = { isKept: true };
   }
 
   #fail(copy: SecondCopy, error: unknown): void {

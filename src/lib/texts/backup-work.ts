@@ -11,5 +11,9 @@ export const say = spoken('backupWork', {
     copying: 'Bringing the second copy up to date',
   },
   notWhole: (faults: string) => `The backup was written, but it does not read back whole: ${faults}.`,
+  folderGone: 'The folder is not there any more. Pick it again, or another one.',
+  folderRefused: 'The browser may not write there any more. Pick the folder again.',
+  folderFull: 'There is no room left where the folder is.',
+  fileInUse: 'Something else has the file open.',
   noWorker: 'The backup worker could not be started',
 });

@@ -46,7 +46,7 @@ export const say = spoken('editor', {
   keptHere: 'What you wrote is kept on this device. Change it, or undo, and save again.',
   notKept: 'What you write is not kept until you save it.',
   takenUp: 'Taken up where you left it. Undo goes back to what the book holds.',
-  aside: 'The measure was changed after you wrote on it. What you wrote is set aside.',
+  aside: 'This measure was written elsewhere too. What you wrote is set aside.',
   writeHere: 'Write it here',
   letGo: 'Let it go',
 

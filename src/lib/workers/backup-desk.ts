@@ -1,3 +1,4 @@
+import { say } from '../texts/backup-work';
 import { BookStore } from '../store/book-store';
 import { openDatabase, type BookDatabase } from '../store/database';
 import { countBook, exportText, logText, type Exported } from '../store/export-book';
@@ -51,10 +52,14 @@ export class BackupDesk {
   async #keep({ book, now, name, isPacked, folder }: Job<'keep'>): Result<'keep'> {
     return withDatabase(book, async (db) => {
       const { stream, exported } = this.#export(db, now, isPacked);
-      const handle = await folder.getFileHandle(name, { create: true });
-      // the old file stands until the stream is at its end: the browser swaps the new one in as it is closed
-      await stream.pipeTo(await handle.createWritable());
-      return this.#readBack(await handle.getFile(), await exported);
+      try {
+        const handle = await folder.getFileHandle(name, { create: true });
+        // the old file stands until the stream is at its end: the browser swaps the new one in as it is closed
+        await stream.pipeTo(await handle.createWritable());
+        return await this.#readBack(await handle.getFile(), await exported);
+      } catch (error) {
+        throw inFolderWords(error);
+      }
     });
   }
 
@@ -81,13 +86,14 @@ export class BackupDesk {
     });
   }
 
-  async #merge({ book, file, checksum }: Job<'merge'>): Result<'merge'> {
+  async #merge({ book, file, checksum, exportedAt }: Job<'merge'>): Result<'merge'> {
     const pieces = await piecesOf(file, checksum, this.#step('merging', file.size));
     const store = await BookStore.open(book);
     try {
-      return await store.mergePieces(pieces, (done, all) =>
-        this.#report({ stage: 'copying', share: done / Math.max(1, all) }),
-      );
+      return await store.mergePieces(pieces, {
+        backupOf: exportedAt,
+        onCopied: (done, all) => this.#report({ stage: 'copying', share: done / Math.max(1, all) }),
+      });
     } finally {
       await store.close();
     }
@@ -112,6 +118,17 @@ export class BackupDesk {
     this.#toldAt = now;
     this.#tell(progress);
   }
+}
+
+/** What the file system says of a learner's folder, as a sentence (File System Standard; anything else as it is). */
+function inFolderWords(error: unknown): unknown {
+  if (!(error instanceof DOMException)) return error;
+  const { name } = error;
+  if (name === 'NotFoundError') return new Error(say.folderGone);
+  if (name === 'NotAllowedError') return new Error(say.folderRefused);
+  if (name === 'QuotaExceededError') return new Error(say.folderFull);
+  if (name === 'NoModificationAllowedError' || name === 'InvalidStateError') return new Error(say.fileInUse);
+  return error;
 }
 
 async function withDatabase<T>(name: string, work: (db: BookDatabase) => Promise<T>): Promise<T> {

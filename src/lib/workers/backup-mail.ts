@@ -17,7 +17,7 @@ export interface BackupJobs {
   check: { job: { file: Blob }; result: FileOffer };
   /** Merges in a file that `check` found sound: one transaction or nothing. */
   merge: {
-    job: { book: string; file: Blob; checksum: string | null };
+    job: { book: string; file: Blob; checksum: string | null; exportedAt: number };
     result: { tunes: number; sittings: number; passes: number };
   };
   /** The log of passes as comma-separated values. */

@@ -10,11 +10,20 @@ const WRITING = {
 describe('a draft of a measure', () => {
   it('is read as it was kept', () => {
     for (const draft of [
-      { writing: WRITING, base: 'a' },
-      { writing: null, base: null, aside: WRITING },
+      { writing: WRITING, base: 'a', asides: [] },
+      { writing: null, base: null, asides: [WRITING, WRITING] },
     ]) {
       expect(readMeasureDraft(structuredClone(draft))).toEqual(draft);
     }
+  });
+
+  it('is read as the first versions kept it, with one writing aside or none', () => {
+    expect(readMeasureDraft({ writing: WRITING, base: 'a' })).toEqual({
+      ...{ writing: WRITING, base: 'a', asides: [] },
+    });
+    expect(readMeasureDraft({ writing: null, base: null, aside: WRITING })).toEqual({
+      ...{ writing: null, base: null, asides: [WRITING] },
+    });
   });
 
   it('is nothing when it is not one', () => {

@@ -6,12 +6,12 @@ import { labelSchema } from './tune-schema';
 
 /** What a learner has written on a measure and not saved. */
 export interface MeasureDraft {
-  /** `null` when nothing but `aside` is kept. */
+  /** `null` when nothing but `asides` is kept. */
   writing: MeasureWriting | null;
   /** What the book held when it was begun, as `baseOf` says it; `null` when that is not known. */
   base: string | null;
-  /** An earlier writing that no longer fitted what the book held. */
-  aside?: MeasureWriting;
+  /** What else was written there and not saved: it did not fit what the book held, or came from another window. */
+  asides: readonly MeasureWriting[];
 }
 
 const writingSchema = v.strictObject({
@@ -23,13 +23,17 @@ const writingSchema = v.strictObject({
 const draftSchema = v.strictObject({
   writing: v.nullable(writingSchema),
   base: v.nullable(v.string()),
+  asides: v.exactOptional(v.array(writingSchema), []),
+  /** The one that the first versions kept. */
   aside: v.exactOptional(writingSchema),
 });
 
 /** A draft as it was kept; `null` for anything that is not one. */
 export function readMeasureDraft(kept: unknown): MeasureDraft | null {
   const read = v.safeParse(draftSchema, kept);
-  return read.success ? read.output : null;
+  if (!read.success) return null;
+  const { aside, asides, ...draft } = read.output;
+  return { ...draft, asides: aside ? [...asides, aside] : asides };
 }
 
 /** The writing alone, as the first versions kept it. */

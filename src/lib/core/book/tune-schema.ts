@@ -57,7 +57,7 @@ const partSchema = v.strictObject({
   measures: listOf(measureSchema, 1, limits.MEASURES_MAX),
 });
 
-const pickupSchema = v.strictObject({
+export const pickupSchema = v.strictObject({
   beats: halves(limits.BEATS_MIN, limits.BEATS_MAX),
   strikes: v.nullable(strikesSchema),
   melody: v.exactOptional(melodySchema),

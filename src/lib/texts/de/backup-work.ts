@@ -11,5 +11,9 @@ export const backupWork: typeof say = {
   },
   notWhole: (faults) =>
     `Die Sicherung wurde geschrieben, lässt sich aber nicht unversehrt zurücklesen: ${faults}.`,
+  folderGone: 'Den Ordner gibt es nicht mehr. Wähle ihn oder einen anderen noch einmal.',
+  folderRefused: 'Der Browser darf dort nicht mehr schreiben. Wähle den Ordner noch einmal.',
+  folderFull: 'Wo der Ordner liegt, ist kein Platz mehr.',
+  fileInUse: 'Etwas anderes hat die Datei geöffnet.',
   noWorker: 'Der Sicherungsteil der App ließ sich nicht starten',
 };

@@ -4,6 +4,9 @@ export const common: typeof say = {
   bookUnchanged: 'Im Buch wurde nichts geändert.',
   marksInBook: 'Jeder markierte Durchgang steht im Buch.',
   tryAgain: 'Noch einmal versuchen',
+  takenUp: 'Weiter, wo du aufgehört hast.',
+  startAfresh: 'Von vorn beginnen',
+  writtenNotKept: 'Was du hier schreibst, ist erst aufgehoben, wenn es in deinem Buch steht.',
   saveToFile: 'In eine Datei speichern',
   rusts: { fresh: 'frisch', 'beginning to fade': 'beginnt zu verblassen', 'likely faded': 'wohl verblasst' },
 };

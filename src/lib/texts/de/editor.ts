@@ -46,8 +46,7 @@ export const editor: typeof say = {
     'Was du geschrieben hast, ist auf diesem Gerät aufgehoben. Ändere es oder geh einen Schritt zurück, und speichere noch einmal.',
   notKept: 'Was du schreibst, ist erst aufgehoben, wenn du es speicherst.',
   takenUp: 'Weiter, wo du aufgehört hast. „Zurück“ führt zu dem, was im Buch steht.',
-  aside:
-    'Der Takt wurde geändert, nachdem du daran geschrieben hast. Was du geschrieben hast, ist beiseitegelegt.',
+  aside: 'Dieser Takt wurde auch anderswo geschrieben. Was du geschrieben hast, ist beiseitegelegt.',
   writeHere: 'Hier einsetzen',
   letGo: 'Verwerfen',
 
