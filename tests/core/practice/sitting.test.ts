@@ -45,6 +45,11 @@ describe('a sitting that is found open', () => {
     expect(isStale(sittingWith(10), after(10 + 181), 4)).toBe(true);
   });
 
+  it('ends when the clock was set back by more than three hours, whose passes would stand before its own', () => {
+    expect(isStale(sittingWith(200), after(200 - 179), 4)).toBe(false);
+    expect(isStale(sittingWith(200), after(200 - 181), 4)).toBe(true);
+  });
+
   it('ends with its practice day, at 04:00 local time', () => {
     const late = { ...sittingWith(), sitting: { ...sittingWith().sitting, at: BEGAN.at + 8 * HOUR_MS } };
     expect(lastMoment(late).at).toBe(BEGAN.at + 8 * HOUR_MS);

@@ -12,7 +12,7 @@ export interface SittingSoFar {
 /** A pause longer than this is not practice. */
 const PAUSE_MAX_MS = 5 * MINUTE_MS;
 
-/** A sitting left open is over when nothing was played in it for this long. */
+/** A sitting left open is over when nothing was played in it for this long, or when the clock was set back by as much. */
 const STALE_AFTER_MS = 3 * HOUR_MS;
 
 /** The newest moment of a sitting: its beginning, a drill's, or an entry's. */
@@ -56,6 +56,6 @@ export function isStale(open: SittingSoFar, now: Moment, dayStartsAtHour: number
   const last = lastMoment(open);
   return (
     practiceDay(last, dayStartsAtHour) !== practiceDay(now, dayStartsAtHour) ||
-    now.at - last.at > STALE_AFTER_MS
+    Math.abs(now.at - last.at) > STALE_AFTER_MS
   );
 }
