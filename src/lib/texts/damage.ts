@@ -41,7 +41,7 @@ export const say = spoken('damage', {
   notWhole: (value: string) => `${value} is not a whole number`,
   characters: (count: number, min: number, max: number) => `has ${count} characters, not ${min} to ${max}`,
   items: (count: number, min: number, max: number) => `has ${count} items, not ${min} to ${max}`,
-  notById: 'is a list, not values by their id',
+  notById: 'holds something other than values by their id',
   notHalves: (value: string) => `${value} is not a multiple of one half`,
   notId: (value: string) => `${value} is not a UUIDv7`,
   notTime: (value: string) => `${value} is not a time in milliseconds between the years 1970 and 2100`,

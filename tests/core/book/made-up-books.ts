@@ -172,13 +172,15 @@ const someTune: fc.Arbitrary<Tune> = fc
     figures: someIds(20, 24),
     board: someIds(10, 14),
     shelved: fc.integer({ min: 0, max: 2 }),
+    hasEmptyShelves: fc.boolean(),
     meter: fc.constantFrom('2/2' as const, '4/4' as const),
     editedAt: someTime,
     deletedAt: fc.option(someTime),
     archived: fc.boolean(),
   })
-  .chain(({ figures, board, shelved, ...face }) =>
+  .chain(({ figures, board, shelved, hasEmptyShelves, ...face }) =>
     fc.record({
+      hasEmptyShelves: fc.constant(hasEmptyShelves),
       face: fc.constant(face),
       figures: fc.tuple(...figures.map(someFigure)),
       measures: fc.tuple(...board.map((number) => someMeasure(number, figures))),
@@ -188,7 +190,7 @@ const someTune: fc.Arbitrary<Tune> = fc
         .chain((numbers) => fc.tuple(...numbers.map((number) => someLayer(number, board, figures)))),
     }),
   )
-  .map(({ face, figures, measures, shelved, later }) => {
+  .map(({ face, figures, measures, shelved, later, hasEmptyShelves }) => {
     const layerShelf = later.filter(({ isOff }) => isOff).map(({ layer }) => layer);
     const standing = later.filter(({ isOff }) => !isOff).map(({ layer }) => layer);
     const shelf = measures.slice(0, shelved);
@@ -197,10 +199,10 @@ const someTune: fc.Arbitrary<Tune> = fc
       ...face,
       form: 'A',
       layers: [{ id: idOf(30), name: 'plain', changes: {} }, ...standing],
-      ...(layerShelf.length > 0 && { layerShelf }),
+      ...((layerShelf.length > 0 || hasEmptyShelves) && { layerShelf }),
       parts: [{ name: 'A', measures: measures.slice(shelved) }],
       figures,
-      ...(shelf.length > 0 && { shelf }),
+      ...((shelf.length > 0 || hasEmptyShelves) && { shelf }),
     };
   });
 

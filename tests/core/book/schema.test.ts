@@ -83,6 +83,17 @@ describe('damage is named by place and reason', () => {
       'layers, 1st, changes: the first layer is the measures as they stand, and changes none',
     ],
   ];
+  // names that an object has of itself, which JSON may hold all the same
+  test.each(['__proto__', 'constructor', 'prototype'])('a layer that changes %s', (key) => {
+    const layers = [
+      WINTER_TUNE.layers[0],
+      { id: idOf(31), name: 'x', changes: Object.fromEntries([[key, 'x']]) },
+    ];
+    expect(damageOf(checkTune({ ...WINTER_TUNE, layers }))).toEqual([
+      'layers, 2nd, changes: holds something other than values by their id',
+    ]);
+  });
+
   test.each(tuneCases)('%s', (_name, patch, sentence) => {
     expect(damageOf(checkTune({ ...WINTER_TUNE, ...patch }))).toContain(sentence);
   });

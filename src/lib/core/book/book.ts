@@ -44,14 +44,14 @@ export function sortBook({ tunes, sittings, settings }: Book): Book {
   };
 }
 
-/** A tune with its shelves and what its layers change in the order of `sortBook`. */
+/** A tune with its shelves and what its layers change in the order of `sortBook`. An empty shelf is none, as in a merge. */
 export function sortWithin(tune: Tune): Tune {
-  const { shelf, layers, layerShelf } = tune;
+  const { shelf = [], layers, layerShelf = [], ...rest } = tune;
   return {
-    ...tune,
+    ...rest,
     layers: layers.map(sortChanges),
-    ...(shelf && { shelf: [...shelf].sort(byId) }),
-    ...(layerShelf && { layerShelf: layerShelf.map(sortChanges) }),
+    ...(shelf.length > 0 && { shelf: [...shelf].sort(byId) }),
+    ...(layerShelf.length > 0 && { layerShelf: layerShelf.map(sortChanges) }),
   };
 }
 

@@ -33,12 +33,15 @@ export function listOf<const Item extends v.GenericSchema>(item: Item, min: numb
   return v.pipe(v.array(item), v.minLength(min, wrong), v.maxLength(max, wrong), v.readonly());
 }
 
-/** Values by the id of what they belong to. `v.record` takes an array for an empty one, so that is refused before. */
+/** Keys that `v.record` passes over unread. */
+const UNREAD_KEYS = ['__proto__', 'constructor', 'prototype'];
+
+/** Values by the id of what they belong to. What `v.record` would take for an empty one, a list or unread keys, is refused before. */
 export function byId<const Value extends v.GenericSchema>(value: Value) {
   return v.pipe(
     v.unknown(),
     v.check(
-      (input) => !Array.isArray(input),
+      (input) => !Array.isArray(input) && !UNREAD_KEYS.some((key) => Object.hasOwn(Object(input), key)),
       () => say.notById,
     ),
     v.record(idSchema, value),

@@ -28,7 +28,7 @@ export const damage: typeof say = {
   notWhole: (value) => `${value} ist keine ganze Zahl`,
   characters: (count, min, max) => `hat ${count} Zeichen statt ${min} bis ${max}`,
   items: (count, min, max) => `hat ${count} Einträge statt ${min} bis ${max}`,
-  notById: 'ist eine Liste und keine Zuordnung von Werten zu ihren Kennungen',
+  notById: 'enthält etwas anderes als Werte nach ihren Kennungen',
   notHalves: (value) => `${value} ist kein Vielfaches von ein halb`,
   notId: (value) => `${value} ist keine UUIDv7`,
   notTime: (value) => `${value} ist keine Zeit in Millisekunden zwischen den Jahren 1970 und 2100`,
