@@ -85,7 +85,7 @@ export const ARROWS = {
   },
   offline: {
     folders: ['script-urls', 'texts'],
-    packages: ['workbox-window'],
+    packages: [],
     why: 'offline knows only its own messages: report through the callbacks it was given, and act on them in state',
   },
   state: {

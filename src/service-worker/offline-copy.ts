@@ -18,6 +18,14 @@ export interface ListedFile {
 }
 
 const NOT_FOUND = '/404.html';
+/**
+ * A host may have let the browser keep a page of its own trouble in the place of a file, for as long as the file itself:
+ * every try would find that again. What is kept and right is not sent again.
+ */
+const ASK_SERVER = {
+  requestWillFetch: ({ request }: { request: Request }) =>
+    Promise.resolve(new Request(request, { cache: 'no-cache' })),
+};
 /** Named by a hash of what is in them, so the same name is the same file in every version. */
 const IMMUTABLE = '/_app/immutable/';
 
@@ -36,17 +44,22 @@ export class OfflineCopy {
   constructor(name: string, files: readonly ListedFile[]) {
     this.#name = name;
     this.#files = files;
-    this.#precache = new PrecacheController({ cacheName: name });
+    this.#precache = new PrecacheController({ cacheName: name, plugins: [ASK_SERVER] });
     // a cache is of one version, so its files need no revision of their own
     this.#precache.addToCacheList(files.map((file) => ({ ...file, revision: null })));
   }
 
   /**
    * Fetches what is not there yet. Rejects unless every byte of every file is as the build wrote it; what did arrive
-   * stays for the next try.
+   * stays for the next try, unless the device is full: then the book needs the room more.
    */
   async install(event: ExtendableEvent): Promise<void> {
-    await this.#precache.install(event);
+    try {
+      await this.#precache.install(event);
+    } catch (error) {
+      if (error instanceof DOMException && error.name === 'QuotaExceededError') await this.#giveRoom();
+      throw error;
+    }
   }
 
   /** This version is the one that is served from now on. */
@@ -92,6 +105,13 @@ export class OfflineCopy {
       return null;
     }
     return mended;
+  }
+
+  /** Half a copy that nothing is served from goes again. */
+  async #giveRoom(): Promise<void> {
+    const versions = await readVersions();
+    if (versions?.current !== this.#name && versions?.previous !== this.#name)
+      await caches.delete(this.#name);
   }
 
   async #write(versions: Versions): Promise<void> {

@@ -49,9 +49,9 @@ async function copyOfBuild() {
 async function register(page: Page) {
   // as text: the test runner would rewrite an import() that it can see
   await page.evaluate(`import('${PROBE}').then((module) => { window.updates = module; })`);
-  await page.evaluate(async () => {
+  await page.evaluate(() => {
     window.told = [];
-    window.offline = await window.updates.registerOffline({
+    window.offline = window.updates.registerOffline({
       onReady: () => window.told.push('ready'),
       onUpdateWaiting: () => window.told.push('waiting'),
       onUpdateTaken: () => window.told.push('taken'),
@@ -99,15 +99,44 @@ test('accepting when nothing waits says so', async () => {
   );
 });
 
-test('with no network on a first visit nothing is registered, and nothing is thrown', async () => {
-  const server = await serveOwn({ folder: await copyOfBuild() });
+test('with no server at first nothing is thrown, and the same visit has everything once it is there', async () => {
+  const folder = await copyOfBuild();
+  const server = await serveOwn({ folder });
   const app = await openApp({
+    offlineCopy: true,
     url: server.url,
     path: BARE,
-    expectedErrors: [/favicon/, /fetching the script/],
+    expectedErrors: [/favicon/, /fetching the script/, /ERR_CONNECTION_REFUSED/],
   });
   await app.page.evaluate(`import('${PROBE}')`);
   await server.close();
   await register(app.page);
-  expect(await app.page.evaluate(() => window.offline)).toBe(null);
+  await app.page.waitForTimeout(1000);
+  expect(await told(app.page)).toEqual([]);
+  await serveOwn({ folder, port: Number(new URL(server.url).port) });
+  await isTold(app.page, ['ready']);
+});
+
+test('a page that was loaded past the offline copy is told of a new version, and accepts it', async () => {
+  const folder = await copyOfBuild();
+  const server = await serveOwn({ folder });
+  const app = await openApp({ offlineCopy: true, url: server.url, path: BARE, expectedErrors: [/favicon/] });
+  await register(app.page);
+  await isTold(app.page, ['ready']);
+  // as the browser's own hard reload does
+  const past = await app.context.newPage();
+  const cdp = await app.context.newCDPSession(past);
+  await past.goto(server.url + BARE);
+  await Promise.all([past.waitForEvent('load'), cdp.send('Page.reload', { ignoreCache: true })]);
+  expect(await past.evaluate(() => navigator.serviceWorker.controller)).toBe(null);
+  await register(past);
+
+  appendFileSync(path.join(folder, 'service-worker.js'), '\n// the next version\n');
+  await server.close();
+  await serveOwn({ folder, port: Number(new URL(server.url).port) });
+  await past.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.update());
+  await isTold(past, ['waiting']);
+  await past.evaluate(() => window.offline?.acceptUpdate());
+  await isTold(app.page, ['ready', 'waiting', 'taken']);
+  expect(await told(past)).toEqual(['waiting']);
 });

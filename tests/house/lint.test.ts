@@ -101,7 +101,6 @@ describe('an import along the arrows', () => {
     ['src/lib/store/a.ts', '../core/book/book'],
     ['src/lib/audio/click.ts', './worklets/click.worklet.ts?worker&url'],
     ['src/lib/workers/a.ts', '$lib/core/plan/plan'],
-    ['src/lib/offline/updates.ts', 'workbox-window'],
     ['src/lib/offline/updates.ts', './messages'],
     ['src/lib/state/a.svelte.ts', '$lib/offline/updates'],
     ['src/lib/state/a.svelte.ts', 'svelte/reactivity'],

@@ -1,3 +1,6 @@
+/** Where the build puts it. */
+export const SERVICE_WORKER = '/service-worker.js';
+
 /** Asks a waiting version to take over now, in every open tab. */
 export const SKIP_WAITING = 'SKIP_WAITING';
 /** Asks for the version before to be served again; answered with a `StepBackAnswer`. */

@@ -1,15 +1,12 @@
 import { isDrillUnderWay } from './drill-lock';
-import { MEND, SKIP_WAITING, STEP_BACK, type MendAnswer, type OfflineMessage } from './messages';
+import { MEND, SERVICE_WORKER, STEP_BACK, type MendAnswer, type OfflineMessage } from './messages';
+import { ANSWER_MS, atMost, reached, takeWaiting } from './worker-states';
 
 /**
  * What came of asking for the newest version: reload the page for it; there is none newer, and the files here are
  * whole; the server could not be reached; a drill is under way in another tab, and nothing was done.
  */
 export type NewestAnswer = 'reload' | 'none' | 'no network' | 'drill';
-
-const SERVICE_WORKER = '/service-worker.js';
-/** For a worker that was stopped to start and answer, on a slow phone. */
-const ANSWER_MS = 30_000;
 
 /** Fetches and takes the newest version that the server has, or mends the files of this one. Never throws. */
 export async function getNewest(): Promise<NewestAnswer> {
@@ -20,12 +17,12 @@ export async function getNewest(): Promise<NewestAnswer> {
   await registration.update().catch(() => {
     // the server's newest is itself broken: what is here may still be mended
   });
-  if (registration.installing) await settled(registration.installing);
+  const { installing } = registration;
+  if (installing) await atMost(ANSWER_MS, reached(installing, ['installed', 'activated', 'redundant']));
   const { waiting } = registration;
   if (!waiting) return (await mendFiles(registration)) ? 'reload' : 'none';
   if (await isDrillUnderWay()) return 'drill';
-  waiting.postMessage({ type: SKIP_WAITING } satisfies OfflineMessage);
-  await settled(waiting, ['activated', 'redundant']);
+  await takeWaiting(waiting);
   return 'reload';
 }
 
@@ -54,21 +51,6 @@ async function isReachable(): Promise<boolean> {
     // no network, or no server: the same to the learner
     return false;
   }
-}
-
-/** Resolves when a worker reaches one of the states, or after a while. */
-function settled(
-  worker: ServiceWorker,
-  states: readonly ServiceWorkerState[] = ['installed', 'activated', 'redundant'],
-): Promise<void> {
-  return new Promise((resolve) => {
-    const look = (): void => {
-      if (states.includes(worker.state)) resolve();
-    };
-    worker.addEventListener('statechange', look);
-    setTimeout(resolve, ANSWER_MS);
-    look();
-  });
 }
 
 /** The worker's answer, or `null` when there is none. */

@@ -3,6 +3,7 @@
  * stays beside it: a tab that still runs it finds its files, and it can be gone back to.
  */
 const STATE_CACHE = 'phrasewright-versions';
+const VERSION = 'phrasewright-version-';
 const STATE_URL = '/phrasewright-versions.json';
 
 /** Names of caches. */
@@ -16,7 +17,7 @@ export interface Versions {
 }
 
 /** @param version any text that no other version has */
-export const cacheOf = (version: string): string => `phrasewright-version-${version}`;
+export const cacheOf = (version: string): string => VERSION + version;
 
 /** `null` before the first version has taken over, and where caches are refused. */
 export async function readVersions(): Promise<Versions | null> {
@@ -50,7 +51,7 @@ export function afterTakeOver(versions: Versions | null, current: string): Versi
 
 /** Deletes the caches of all versions but the present one and the one before. */
 export async function forgetOlder({ current, previous }: Versions): Promise<void> {
-  const kept = [current, previous, STATE_CACHE];
   const names = await caches.keys();
-  await Promise.all(names.filter((name) => !kept.includes(name)).map((name) => caches.delete(name)));
+  const older = names.filter((name) => name.startsWith(VERSION) && name !== current && name !== previous);
+  await Promise.all(older.map((name) => caches.delete(name)));
 }

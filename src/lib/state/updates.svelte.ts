@@ -12,7 +12,7 @@ class Updates {
   /** Begins to listen; loaded after the first screen is up. */
   async watch(): Promise<void> {
     const { registerOffline } = await import('$lib/offline/updates');
-    this.#offline = await registerOffline({
+    this.#offline = registerOffline({
       onReady: () => (this.isNewlyOffline = true),
       onUpdateWaiting: () => (this.isWaiting = true),
       onUpdateTaken: () => (this.isWaiting = true),
