@@ -138,6 +138,7 @@ export class BackupWork {
       const added = await app.changeBeside(() =>
         backupJob(signal, 'merge', { book: BOOK_NAME, ...checked }, this.#tell),
       );
+      await unsaved.refresh();
       this.dismiss();
       return { kind: 'merged', added };
     });
