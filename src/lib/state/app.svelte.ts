@@ -35,6 +35,7 @@ import { FoldedLog } from './folded-log.svelte';
 import { keepGlimpse, readGlimpse } from './glimpse';
 import { KeptSettings } from './kept-settings.svelte';
 import { SittingAtHand } from './sitting-at-hand.svelte';
+import { waitingWrites } from './waiting-writes.svelte';
 
 /** The tables that make the open sitting. */
 const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
@@ -131,7 +132,7 @@ export class App {
       // a device that has no room to close the sitting can still show the book
       await this.#atHand.sealIfOver().catch((error: unknown) => this.#sayStale(error));
       this.#quietly(this.#settings.flush());
-      this.#quietly(this.refreshPlan().then(() => this.#noteDamage()));
+      this.#quietly(this.refreshPlan().then(() => store.damaged > 0 && this.#noteAside()));
     } catch (error) {
       this.#fail(error);
       const { secondCopyFile } = await import('./rescue');
@@ -271,7 +272,7 @@ export class App {
 
   // --- settings --------------------------------------------------------------------------------------------
 
-  /** Shown at once; resolves when it is on disk. What cannot be kept holds on this page, and the StoreTrouble says so. */
+  /** Shown at once; resolves when it is on disk or waits for room on this page. Rejects when the book refuses it. */
   async set<Name extends SettingName>(key: Name, value: Settings[Name]): Promise<void> {
     const writing = this.#settings.set(key, value);
     keepGlimpse({ plan: this.plan, settings: this.settings });
@@ -321,6 +322,7 @@ export class App {
 
   /** The page is in sight again: as `comeBack`, with its trouble said on Today. */
   returnToSight(): void {
+    void waitingWrites.tryAll();
     this.#quietly(this.comeBack());
   }
 
@@ -356,6 +358,7 @@ export class App {
   async eraseAll(): Promise<void> {
     this.wishes.forget();
     this.#settings.forget();
+    waitingWrites.forget();
     this.#atHand.forget();
     chosenLayers.forget();
     forgetDrillUnderWay();
@@ -392,10 +395,6 @@ export class App {
     return rows;
   }
 
-  async #noteDamage(): Promise<void> {
-    if (this.#openStore.damaged > 0) await this.#noteAside();
-  }
-
   removeAside(row: AsideRow): Promise<void> {
     return this.#openStore.removeAside(row);
   }
@@ -420,8 +419,9 @@ export class App {
     await this.refreshPlan();
   }
 
-  /** Another tab, or a write of this one, has changed these tables. */
+  /** Another tab, or a write of this one, has changed these tables: a sign of room, too. */
   #hearChange(tables: ReadonlySet<TableName>): void {
+    void waitingWrites.tryAll();
     if (this.#changing > 0) return;
     const isNewLog = tables.has('tunes') || tables.has('sittings');
     this.#quietly(isNewLog ? this.#takeIn() : this.#reread(tables));

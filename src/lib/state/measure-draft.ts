@@ -1,7 +1,8 @@
 import { readBareWriting, readMeasureDraft, type MeasureDraft } from '$lib/core/book/measure-draft';
 import type { MeasureWriting } from '$lib/core/notation/measure-edit';
 import type { Id } from '$lib/core/tune/tune';
-import { app } from './app.svelte';
+import { app, sentence } from './app.svelte';
+import { waitingWrites } from './waiting-writes.svelte';
 
 /** Where a measure stands: a tune, one of its layers, a measure of its board. */
 export interface MeasureAt {
@@ -15,6 +16,8 @@ const OLD_KEY = 'phrasewright-measure ';
 
 /** What was written on a measure and not saved; one that an older version kept is taken over. */
 export async function measureDraft(at: MeasureAt): Promise<MeasureDraft | null> {
+  const waiting = unwritten.get(nameOf(at));
+  if (waiting !== undefined) return waiting;
   try {
     return readMeasureDraft(await app.draft(nameOf(at))) ?? (await takenOver(at));
   } catch {
@@ -23,30 +26,48 @@ export async function measureDraft(at: MeasureAt): Promise<MeasureDraft | null> 
   }
 }
 
-/** Keeps the draft of one measure as it changes: one write at a time, and of several that wait only the newest. */
-export class DraftKeeper {
-  readonly #name: string;
-  #next: { draft: MeasureDraft | null } | null = null;
-  #writing: Promise<void> | null = null;
+/** Drafts on their way to the disk, by name: of each the newest, which a look at the measure meanwhile finds. */
+const unwritten = new Map<string, MeasureDraft | null>();
+const writing = new Map<string, Promise<void>>();
 
-  constructor(at: MeasureAt) {
-    this.#name = nameOf(at);
-  }
+/**
+ * Keeps the draft of a measure as it changes: one write at a time, and of several that wait only the newest. With `null`, none
+ * any more. Resolves once that, or something newer, is on disk; rejects when it could not be written, and it waits.
+ */
+export function keepMeasureDraft(at: MeasureAt, draft: MeasureDraft | null): Promise<void> {
+  const name = nameOf(at);
+  unwritten.set(name, draft);
+  return write(name);
+}
 
-  /** With `null`, none any more. Resolves once that, or something newer, is on disk; rejects when it could not be written. */
-  keep(draft: MeasureDraft | null): Promise<void> {
-    this.#next = { draft };
-    this.#writing ??= this.#write().finally(() => (this.#writing = null));
-    return this.#writing;
-  }
+/** Why the draft of a measure is not on disk; `null`: it is, or there is none. */
+export function whyNotKept(at: MeasureAt): string | null {
+  return waitingWrites.whyOf(waitingName(nameOf(at)));
+}
 
-  async #write(): Promise<void> {
-    while (this.#next) {
-      const { draft } = this.#next;
-      this.#next = null;
-      await app.keepDraft(this.#name, draft);
+function write(name: string): Promise<void> {
+  const underWay = writing.get(name) ?? writeNewest(name).finally(() => writing.delete(name));
+  writing.set(name, underWay);
+  return underWay;
+}
+
+async function writeNewest(name: string): Promise<void> {
+  try {
+    for (let draft = unwritten.get(name); draft !== undefined; draft = unwritten.get(name)) {
+      await app.keepDraft(name, draft);
+      if (unwritten.get(name) === draft) unwritten.delete(name);
     }
+    waitingWrites.drop(waitingName(name));
+  } catch (error) {
+    const why = sentence(error);
+    waitingWrites.keep(waitingName(name), { kind: 'draft', count: 1, why, write: () => write(name) });
+    throw error;
   }
+}
+
+/** Of the draft of a name, among all that waits. */
+function waitingName(name: string): string {
+  return `draft ${name}`;
 }
 
 async function takenOver(at: MeasureAt): Promise<MeasureDraft | null> {

@@ -25,10 +25,10 @@ import { writingKey } from '$lib/core/tune/shared-measures';
 import type { Id, Measure, Tune } from '$lib/core/tune/tune';
 import type { Setup, StringNumber } from '$lib/core/tune/tuning';
 import type { Technique } from '$lib/core/tune/strike';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { momentNow } from './clock';
 import { nextId } from './ids';
-import { DraftKeeper, type MeasureAt } from './measure-draft';
+import { keepMeasureDraft, whyNotKept, type MeasureAt } from './measure-draft';
 
 /** A second digit this soon after the first makes a number of two. */
 const TWO_DIGITS_MS = 900;
@@ -40,8 +40,6 @@ export class MeasureEditor {
   readonly isTakenUp: boolean;
   /** What was written on an earlier visit and does not fit what the book holds now, until it is shown or let go. */
   aside = $state.raw<MeasureWriting | null>(null);
-  /** Why what is written is not kept until it is saved. */
-  draftTrouble = $state.raw<string | null>(null);
   /** Passes played on the measure as the book has it; 0 until they are counted. */
   passes = $state(0);
   /** What a filling puts around a melody note. */
@@ -49,7 +47,6 @@ export class MeasureEditor {
   string: StringNumber = $state(1);
   #meter: Meter = $state.raw('4/4');
   #setup: Setup = $state.raw({ tuning: [0, 0, 0, 0, 0], capo: 0, spike: 0 });
-  readonly #keeper: DraftKeeper;
   #steps = $state.raw(firstStep<MeasureWriting>({ beats: 1, strikes: null, labels: [] }));
   #saved = $state.raw<MeasureWriting>({ beats: 1, strikes: null, labels: [] });
   /** What is on its way into the book from here. */
@@ -77,7 +74,6 @@ export class MeasureEditor {
     this.at = { tuneId: tune.id, layerId, measureId: measure.id };
     this.#meter = tune.meter;
     this.#setup = tune;
-    this.#keeper = new DraftKeeper(this.at);
     this.#saved = heldIn(tune, layerId, measure);
     this.#steps = firstStep(this.#saved);
     this.isTakenUp = draft !== null && this.#takeDraft(draft);
@@ -244,6 +240,11 @@ export class MeasureEditor {
     return news !== null && fits;
   }
 
+  /** Why what is written is not kept until it is saved. */
+  get draftTrouble(): string | null {
+    return whyNotKept(this.at);
+  }
+
   get #base(): string {
     return JSON.stringify([this.#meter, writingKey(this.#saved), this.#saved.labels]);
   }
@@ -252,10 +253,8 @@ export class MeasureEditor {
     const { aside } = this;
     const writing = this.isChanged ? this.writing : null;
     const draft = writing || aside ? { writing, base: this.#base, ...(aside && { aside }) } : null;
-    this.#keeper.keep(draft).then(
-      () => (this.draftTrouble = null),
-      (error: unknown) => (this.draftTrouble = sentence(error)),
-    );
+    // `draftTrouble` says why, and it is tried again
+    keepMeasureDraft(this.at, draft).catch(() => undefined);
   }
 
   // --- keeping ------------------------------------------------------------------------------------------

@@ -1,7 +1,8 @@
 import type { Id } from '$lib/core/tune/tune';
-import { app } from './app.svelte';
+import { app, sentence } from './app.svelte';
+import { waitingWrites } from './waiting-writes.svelte';
 
-/** A sitting's line of notes under the learner's hand: what could not be kept stays in the field. */
+/** A sitting's line of notes under the learner's hand: what could not be kept stays in the field, and is tried again. */
 export class NoteWriter {
   readonly #sittingId: Id | null;
   /** What is written and not kept, and the note from which it began. */
@@ -28,7 +29,14 @@ export class NoteWriter {
   async keep(): Promise<void> {
     const draft = this.#draft;
     if (!draft || this.#sittingId === null) return;
-    await app.setNote(this.#sittingId, draft.before, draft.mine);
+    const name = `note ${this.#sittingId}`;
+    try {
+      await app.setNote(this.#sittingId, draft.before, draft.mine);
+    } catch (error) {
+      waitingWrites.keep(name, { kind: 'note', count: 1, why: sentence(error), write: () => this.keep() });
+      throw error;
+    }
     if (this.#draft === draft) this.#draft = null;
+    waitingWrites.drop(name);
   }
 }
