@@ -37,6 +37,7 @@ import { keepGlimpse, readGlimpse } from './glimpse';
 import { KeptSettings } from './kept-settings.svelte';
 import { OwnChanges } from './own-changes';
 import { SittingAtHand } from './sitting-at-hand.svelte';
+import { waitingWrites } from './waiting-writes.svelte';
 
 /** The tables that make the open sitting. */
 const OPEN_TABLES = ['sitting', 'drills', 'passes'] as const;
@@ -127,12 +128,16 @@ export class App {
       this.#atHand.read(sitting);
       this.notice = store.recovered;
       this.phase = 'ready';
-      store.onChange((tables) => this.#own.heard(tables));
+      store.onChange((tables) => {
+        // a sign of room
+        void waitingWrites.tryAll();
+        this.#own.heard(tables);
+      });
       store.onSuperseded(() => this.#giveWay());
       // a device that has no room to close the sitting can still show the book
       await this.#atHand.sealIfOver().catch((error: unknown) => this.#sayStale(error));
       this.#quietly(this.#settings.flush());
-      this.#quietly(this.refreshPlan().then(() => this.#noteDamage()));
+      this.#quietly(this.refreshPlan().then(() => (store.damaged > 0 ? this.#noteAside() : [])));
     } catch (error) {
       this.#fail(error);
       const { secondCopyFile } = await import('./rescue');
@@ -272,7 +277,7 @@ export class App {
 
   // --- settings --------------------------------------------------------------------------------------------
 
-  /** Shown at once; resolves when it is on disk. What cannot be kept holds on this page, and the StoreTrouble says so. */
+  /** Shown at once; resolves when it is on disk or waits for room on this page. Rejects when the book refuses it. */
   async set<Name extends SettingName>(key: Name, value: Settings[Name]): Promise<void> {
     const writing = this.#settings.set(key, value);
     keepGlimpse({ plan: this.plan, settings: this.settings });
@@ -320,6 +325,7 @@ export class App {
 
   /** The page is in sight again: as `comeBack`, with its trouble said on Today. */
   returnToSight(): void {
+    void waitingWrites.tryAll();
     this.#quietly(this.comeBack());
   }
 
@@ -355,6 +361,7 @@ export class App {
   async eraseAll(): Promise<void> {
     this.wishes.forget();
     this.#settings.forget();
+    waitingWrites.forget();
     this.#atHand.forget();
     chosenLayers.forget();
     forgetDrillUnderWay();
@@ -389,10 +396,6 @@ export class App {
       await this.#takeIn();
     }
     return rows;
-  }
-
-  async #noteDamage(): Promise<void> {
-    if (this.#openStore.damaged > 0) await this.#noteAside();
   }
 
   removeAside(row: AsideRow): Promise<void> {

@@ -1,18 +1,27 @@
 import { heldLocks } from '$lib/offline/held-locks';
 import type { Draft } from '$lib/store/drafts';
-import { app } from './app.svelte';
+import { app, sentence } from './app.svelte';
 import { holdLock } from './hold-lock';
 import { nextId } from './ids';
+import { waitingWrites } from './waiting-writes.svelte';
 
 /** This page among the windows of the app: each keeps what is written in it under a name of its own. */
 const WINDOW = nextId();
 /** Before the name of a draft in the name of the lock that says that a window has it in hand. */
 const IN_HAND = 'phrasewright-draft ';
 
-/** What was written of one thing and not saved, but for what another window has in hand at this moment. */
+/** Drafts of this window on their way to the disk, by name: of each the newest, `null` for none any more. */
+const unwritten = new Map<string, unknown>();
+
+/** What was written of one thing and not saved, on disk or not, but for what another window has in hand at this moment. */
 export async function draftsLeft(thing: string): Promise<Draft[]> {
   const [drafts, held] = await Promise.all([app.draftsOf(thing), heldLocks()]);
-  return drafts.filter(({ name }) => name === ownName(thing) || !held.includes(IN_HAND + name));
+  const name = ownName(thing);
+  const free = drafts.filter((draft) => draft.name === name || !held.includes(IN_HAND + draft.name));
+  if (!unwritten.has(name)) return free;
+  const others = free.filter((draft) => draft.name !== name);
+  const kept = unwritten.get(name);
+  return kept === null ? others : [{ name, kept }, ...others];
 }
 
 /** Keeps what is written of one thing in this window as it changes: one write at a time, and of several that wait only the newest. */
@@ -20,7 +29,6 @@ export class DraftKeeper<Written> {
   readonly #name: string;
   /** Drafts of other windows that are in this one, and go when it is on disk. */
   #takenOver: string[] = [];
-  #next: { draft: Written | null } | null = null;
   #writing: Promise<void> | null = null;
   #release: Promise<(() => void) | null> | null = null;
 
@@ -45,20 +53,43 @@ export class DraftKeeper<Written> {
     if (name !== this.#name) this.#takenOver.push(name);
   }
 
-  /** With `null`, none any more. Resolves once that, or something newer, is on disk; rejects when it could not be written. */
+  /** Why the newest is not on disk; `null`: it is, or there is none. */
+  get trouble(): string | null {
+    return waitingWrites.whyOf(this.#waitingName);
+  }
+
+  /** With `null`, none any more. Resolves once that, or something newer, is on disk; rejects when it could not be written, and it waits. */
   keep(draft: Written | null): Promise<void> {
-    this.#next = { draft };
-    this.#writing ??= this.#write().finally(() => (this.#writing = null));
+    unwritten.set(this.#name, draft);
+    return this.#write();
+  }
+
+  #write(): Promise<void> {
+    this.#writing ??= this.#writeNewest().finally(() => (this.#writing = null));
     return this.#writing;
   }
 
-  async #write(): Promise<void> {
-    while (this.#next) {
-      const { draft } = this.#next;
-      this.#next = null;
-      await app.keepDraft(this.#name, draft);
-      for (const name of this.#takenOver.splice(0)) await app.keepDraft(name, null);
+  async #writeNewest(): Promise<void> {
+    const name = this.#name;
+    try {
+      for (let draft = unwritten.get(name); draft !== undefined; draft = unwritten.get(name)) {
+        await app.keepDraft(name, draft);
+        if (unwritten.get(name) === draft) unwritten.delete(name);
+      }
+      for (let [taken] = this.#takenOver; taken !== undefined; [taken] = this.#takenOver) {
+        await app.keepDraft(taken, null);
+        this.#takenOver.shift();
+      }
+      waitingWrites.drop(this.#waitingName);
+    } catch (error) {
+      const why = sentence(error);
+      waitingWrites.keep(this.#waitingName, { kind: 'draft', count: 1, why, write: () => this.#write() });
+      throw error;
     }
+  }
+
+  get #waitingName(): string {
+    return `draft ${this.#name}`;
   }
 }
 

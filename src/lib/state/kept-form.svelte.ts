@@ -1,4 +1,3 @@
-import { sentence } from './app.svelte';
 import { DraftKeeper, draftsLeft } from './drafts';
 
 /** What is written on a form and not in the book yet: kept on this device as it changes, and taken up after a closed page. */
@@ -7,8 +6,6 @@ export class KeptForm<Written> {
   written: Written | null = $state.raw(null);
   /** It was written on an earlier visit. */
   isTakenUp = $state(false);
-  /** Why what is written is not kept. */
-  trouble: string | null = $state(null);
   readonly #thing: string;
   readonly #keeper: DraftKeeper<Written>;
 
@@ -16,6 +13,11 @@ export class KeptForm<Written> {
     this.#thing = thing;
     this.#keeper = new DraftKeeper(thing);
     this.#keeper.hold();
+  }
+
+  /** Why what is written is not kept. */
+  get trouble(): string | null {
+    return this.#keeper.trouble;
   }
 
   /** Goes on with what was left, the newest of it; what other windows have left waits until this is done. Never rejects. */
@@ -38,10 +40,8 @@ export class KeptForm<Written> {
   write(written: Written | null): void {
     this.written = written;
     if (written === null) this.isTakenUp = false;
-    this.#keeper.keep(written).then(
-      () => (this.trouble = null),
-      (error: unknown) => (this.trouble = sentence(error)),
-    );
+    // `trouble` says why, and it is tried again
+    this.#keeper.keep(written).catch(() => undefined);
   }
 
   /** The form is left; whoever opens it next goes on with it. */

@@ -7,11 +7,15 @@ import {
 } from '$lib/core/book/settings';
 import { momentNow } from './clock';
 import { forgetSettingDraft, keepSettingDraft, settingDrafts } from './setting-drafts';
+import { waitingWrites } from './waiting-writes.svelte';
+
+/** What waits here, among all that waits. */
+const NAME = 'settings';
 
 /**
  * The settings as the learner set them: over what is on disk lies what is being written, so that nothing read
  * meanwhile shows an older choice. Writes keep their order, and of several of one setting only the last is written. What
- * cannot be written holds on this page and is written with the next change.
+ * cannot be written holds on this page and is tried again (waiting-writes).
  */
 export class KeptSettings {
   #onDisk: readonly SettingRow[] = $state.raw([]);
@@ -37,12 +41,14 @@ export class KeptSettings {
     this.#onDisk = rows;
   }
 
-  /** Resolves when the setting is on disk, which it is not at once but shown at once. Rejects with a StoreTrouble. */
+  /** Resolves when the setting, which is shown at once, is on disk or waits for room. Rejects when the book refuses it. */
   set<Name extends SettingName>(key: Name, value: Settings[Name]): Promise<void> {
     const row = settingRow(key, value, this.#nextEditOf(key));
     this.#waiting = [...this.#waiting.filter((other) => other.key !== key), row];
     keepSettingDraft(row);
-    return this.flush();
+    return this.flush().catch((error: unknown) => {
+      if (isRefused(error)) throw error;
+    });
   }
 
   /** Writes what is waiting, as the page before this one may have left it. */
@@ -55,6 +61,7 @@ export class KeptSettings {
   forget(): void {
     this.#waiting.forEach(forgetSettingDraft);
     this.#waiting = [];
+    waitingWrites.drop(NAME);
   }
 
   /** Later than any change of it known here, for a merge takes the later one and clocks are set back. */
@@ -65,6 +72,7 @@ export class KeptSettings {
 
   async #writeAll(): Promise<void> {
     for (let row = this.#waiting[0]; row; row = this.#waiting[0]) await this.#write(row);
+    waitingWrites.drop(NAME);
   }
 
   async #write(row: SettingRow): Promise<void> {
@@ -73,11 +81,19 @@ export class KeptSettings {
       if (!newer) await this.#put(row);
       if (!newer) this.#onDisk = [...this.#onDisk.filter(({ key }) => key !== row.key), row];
     } catch (error) {
-      // waits for the next try; what the book refuses for what it is would only stop those behind it
+      // what the book refuses for what it is would only stop those behind it
       if (isRefused(error)) this.#drop(row);
+      else this.#wait(error);
       throw error;
     }
     this.#drop(row);
+  }
+
+  #wait(error: unknown): void {
+    const why = error instanceof Error ? error.message : String(error);
+    const settings = this.#waiting;
+    const write = (): Promise<void> => this.flush();
+    waitingWrites.keep(NAME, { kind: 'setting', count: settings.length, why, settings, write });
   }
 
   #drop(row: SettingRow): void {

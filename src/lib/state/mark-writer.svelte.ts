@@ -1,6 +1,10 @@
 import type { LogEntry } from '$lib/core/practice/records';
 import type { OpenSitting } from '$lib/store/book-store';
 import { app, sentence } from './app.svelte';
+import { waitingWrites } from './waiting-writes.svelte';
+
+/** What waits here, among all that waits. */
+const NAME = 'marks';
 
 /** An entry that is not on disk, and the sitting as the page knew it when it was made. */
 interface Unwritten {
@@ -9,16 +13,19 @@ interface Unwritten {
 }
 
 /**
- * Writes entries of the log one after the other. What cannot be written is kept, in order, and written again on `retry`:
+ * Writes entries of the log one after the other. What cannot be written is kept, in order, and tried again (waiting-writes):
  * a mark is never lost while the page is open, whatever screen the learner goes to.
  */
 class MarkWriter {
-  /** Why the oldest waiting entry is not on disk. */
-  trouble: string | null = $state(null);
   #unwritten: readonly Unwritten[] = $state.raw([]);
   #writing: Promise<void> = Promise.resolve();
   #open: OpenSitting | null = null;
   #onTrouble: () => void = () => undefined;
+
+  /** Why the oldest waiting entry is not on disk. */
+  get trouble(): string | null {
+    return waitingWrites.whyOf(NAME);
+  }
 
   /** From now on this hears that an entry could not be written. */
   tell(onTrouble: () => void): void {
@@ -42,7 +49,6 @@ class MarkWriter {
   }
 
   retry(): Promise<void> {
-    this.trouble = null;
     this.#writing = this.#writing.then(() => this.#flush());
     return this.#writing;
   }
@@ -53,7 +59,7 @@ class MarkWriter {
     return this.waiting === 0;
   }
 
-  /** Hands the waiting entries out as a file that can be merged in later, for a device that takes nothing more. */
+  /** Hands the waiting entries and settings out as a file that can be merged in later, for a device that takes nothing more. */
   async saveToFile(): Promise<void> {
     const [{ waitingFile }, { download }] = await Promise.all([
       import('./rescue'),
@@ -66,24 +72,26 @@ class MarkWriter {
         index === known.findLastIndex(({ sitting: { id } }: OpenSitting) => id === sitting.id),
     );
     const entries = this.#unwritten.map(({ entry }) => entry);
-    download(waitingFile(app.tunes, sittings, entries));
+    const settings = waitingWrites.all.flatMap((write) => write.settings ?? []);
+    download(waitingFile(app.tunes, sittings, entries, settings));
   }
 
   /** Forgets what waits, as when the whole book is erased. */
   forget(): void {
     this.#unwritten = [];
-    this.trouble = null;
+    waitingWrites.drop(NAME);
   }
 
   async #flush(): Promise<void> {
-    if (this.trouble !== null) return;
     try {
       for (let next = this.#unwritten[0]; next; next = this.#unwritten[0]) {
         await app.record(next.entry);
         this.#unwritten = this.#unwritten.filter((other) => other !== next);
       }
+      waitingWrites.drop(NAME);
     } catch (error) {
-      this.trouble = sentence(error);
+      const why = sentence(error);
+      waitingWrites.keep(NAME, { kind: 'mark', count: this.waiting, why, write: () => this.retry() });
       this.#onTrouble();
     }
   }

@@ -25,7 +25,7 @@ import { writingKey } from '$lib/core/tune/shared-measures';
 import type { Id, Measure, Tune } from '$lib/core/tune/tune';
 import type { Setup, StringNumber } from '$lib/core/tune/tuning';
 import type { Technique } from '$lib/core/tune/strike';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { momentNow } from './clock';
 import type { DraftKeeper } from './drafts';
 import { nextId } from './ids';
@@ -39,8 +39,6 @@ export class MeasureEditor {
   readonly at: MeasureAt;
   /** The draft of an earlier visit was taken up. */
   readonly isTakenUp: boolean;
-  /** Why what is written is not kept until it is saved. */
-  draftTrouble = $state.raw<string | null>(null);
   /** Passes played on the measure as the book has it; 0 until they are counted. */
   passes = $state(0);
   /** What a filling puts around a melody note. */
@@ -264,6 +262,11 @@ export class MeasureEditor {
     if (!known.some((one) => isSameWriting(one, writing))) this.#asides = [...this.#asides, writing];
   }
 
+  /** Why what is written is not kept until it is saved. */
+  get draftTrouble(): string | null {
+    return this.#keeper.trouble;
+  }
+
   get #base(): string {
     return JSON.stringify([this.#meter, writingKey(this.#saved), this.#saved.labels]);
   }
@@ -272,10 +275,8 @@ export class MeasureEditor {
     const asides = this.#asides;
     const writing = this.isChanged ? this.writing : null;
     const draft = writing || asides.length > 0 ? { writing, base: this.#base, asides } : null;
-    this.#keeper.keep(draft).then(
-      () => (this.draftTrouble = null),
-      (error: unknown) => (this.draftTrouble = sentence(error)),
-    );
+    // `draftTrouble` says why, and it is tried again
+    this.#keeper.keep(draft).catch(() => undefined);
   }
 
   // --- keeping ------------------------------------------------------------------------------------------

@@ -1,10 +1,11 @@
 import type { Id } from '$lib/core/tune/tune';
-import { app } from './app.svelte';
+import { app, sentence } from './app.svelte';
+import { waitingWrites } from './waiting-writes.svelte';
 
 /** A learner who pauses for so long in writing has it kept: the phone may close the page without a word. */
 const PAUSE_MS = 1000;
 
-/** A sitting's line of notes under the learner's hand: what could not be kept stays in the field. */
+/** A sitting's line of notes under the learner's hand: what could not be kept stays in the field, and is tried again. */
 export class NoteWriter {
   readonly #sittingId: Id | null;
   /** What is written and not kept, and the note from which it began. */
@@ -44,8 +45,15 @@ export class NoteWriter {
   /** Resolves when what is written is on disk. Rejects with a StoreTrouble that says why it is not. */
   async keep(): Promise<void> {
     clearTimeout(this.#pause);
+    const name = `note ${String(this.#sittingId)}`;
     const mine = this.#draft?.mine;
-    await this.#keepSoFar();
+    try {
+      await this.#keepSoFar();
+    } catch (error) {
+      waitingWrites.keep(name, { kind: 'note', count: 1, why: sentence(error), write: () => this.keep() });
+      throw error;
+    }
     if (this.#draft?.mine === mine) this.#draft = null;
+    waitingWrites.drop(name);
   }
 }

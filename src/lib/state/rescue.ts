@@ -1,5 +1,6 @@
 import { writeBackup } from '$lib/core/book/backup';
-import { byId, emptyBook, type Book } from '$lib/core/book/book';
+import { byId, type Book } from '$lib/core/book/book';
+import type { SettingRow } from '$lib/core/book/settings';
 import type { LogEntry } from '$lib/core/practice/records';
 import { practiceDayDate, practiceDay } from '$lib/core/time/practice-day';
 import type { Tune } from '$lib/core/tune/tune';
@@ -18,11 +19,12 @@ export async function secondCopyFile(): Promise<File | null> {
   }
 }
 
-/** Sittings as the page remembers them, with marks that are not on disk, as a backup file: merged in later, it adds what the book lacks. */
+/** Sittings as the page remembers them, with marks and settings that are not on disk, as a backup file: merged in later, it adds what the book lacks. */
 export function waitingFile(
   tunes: readonly Tune[],
   sittings: readonly OpenSitting[],
   waiting: readonly LogEntry[],
+  settings: readonly SettingRow[],
 ): File {
   const withWaiting = (open: OpenSitting): OpenSitting => {
     const known = new Set(open.log.map(({ id }) => id));
@@ -31,7 +33,7 @@ export function waitingFile(
     return { ...open, log: [...open.log, ...added] };
   };
   const sealed = sittings.map((open) => sealOpen(withWaiting(open))).filter(({ log }) => hasPass(log));
-  return fileOf({ ...emptyBook(), tunes: [...tunes], sittings: sealed.sort(byId) });
+  return fileOf({ tunes: [...tunes], sittings: sealed.sort(byId), settings: [...settings] });
 }
 
 function fileOf(book: Book): File {

@@ -1,3 +1,4 @@
+import { listed } from './figures';
 import { spoken } from './spoken';
 
 /** What the app says of itself, on whatever screen: the book that cannot be opened, what is out of date, the demo. */
@@ -7,6 +8,17 @@ export const say = spoken('app', {
   notOpened: (reason: string) => `The book could not be opened: ${reason}`,
   contentsUnchanged: 'Nothing in it was changed.',
   stale: (reason: string) => `What is shown may be out of date: ${reason} Nothing in the book was changed.`,
+  /** What waits to be saved, by kind. */
+  waiting: {
+    mark: (count: number) => `${count} ${count === 1 ? 'mark' : 'marks'}`,
+    setting: (count: number) => `${count} ${count === 1 ? 'setting' : 'settings'}`,
+    draft: (): string => 'what you wrote on a measure',
+    note: (): string => 'your line of notes',
+  },
+  notSavedYet: (what: readonly string[], why: string) => `Not saved yet: ${listed(what)}. ${why}`,
+  theyWait:
+    'It waits here, and is saved by itself as soon as that is possible. Do not close this page until then.',
+
   noPractice: 'The practice worker could not be started',
   badPractice: 'The practice worker sent what cannot be read',
   practiceClosed: 'The practice desk was closed',

@@ -10,9 +10,6 @@ export const say = spoken('today', {
   understood: 'Understood',
   reading: 'Reading your practice',
   readingSoFar: (percent: number) => `Reading your practice: ${percent} %`,
-  marksWait: (marks: number, why: string) =>
-    `${marks} ${marks === 1 ? 'mark is' : 'marks are'} not saved yet: ${why}`,
-  marksAreSafe: 'They wait here. Do not close this page.',
 
   checkIn: 'Check-in',
   iHave: 'I have',

@@ -1,4 +1,5 @@
 import type { say } from '../app';
+import { listed } from '../figures';
 
 export const app: typeof say = {
   newerElsewhere:
@@ -7,6 +8,16 @@ export const app: typeof say = {
   contentsUnchanged: 'Darin wurde nichts geändert.',
   stale: (reason) =>
     `Was du siehst, ist vielleicht nicht auf dem neuesten Stand: ${reason} Im Buch wurde nichts geändert.`,
+  waiting: {
+    mark: (count) => (count === 1 ? 'eine Markierung' : `${count} Markierungen`),
+    setting: (count) => (count === 1 ? 'eine Einstellung' : `${count} Einstellungen`),
+    draft: () => 'was du in einem Takt geschrieben hast',
+    note: () => 'deine Notiz',
+  },
+  notSavedYet: (what, why) => `Noch nicht gespeichert: ${listed(what)}. ${why}`,
+  theyWait:
+    'Es wartet hier und wird von selbst gespeichert, sobald das geht. Schließ diese Seite bis dahin nicht.',
+
   noPractice: 'Der Rechenteil der App ließ sich nicht starten',
   badPractice: 'Der Rechenteil der App hat etwas Unlesbares geschickt',
   practiceClosed: 'Der Rechenteil der App wurde geschlossen',

@@ -9,9 +9,6 @@ export const today: typeof say = {
   understood: 'Verstanden',
   reading: 'Deine Durchgänge werden gelesen',
   readingSoFar: (percent) => `Deine Durchgänge werden gelesen: ${percent} %`,
-  marksWait: (marks, why) =>
-    `${marks} ${marks === 1 ? 'Markierung ist' : 'Markierungen sind'} noch nicht gespeichert: ${why}`,
-  marksAreSafe: 'Sie warten hier. Schließ diese Seite nicht.',
 
   checkIn: 'Vor dem Üben',
   iHave: 'Ich habe',
