@@ -122,6 +122,27 @@ test('an update of which one file arrived cut short is not taken: the version be
   expect(await versionsHere(app.page)).toEqual(first);
 });
 
+test('an update that the device has no room for leaves the version before and the room, and comes once there is some', async () => {
+  const { app, deploy } = await openFirst();
+  const first = await versionsHere(app.page);
+  const cachesHere = () => app.page.evaluate(() => caches.keys());
+  const before = await cachesHere();
+  await deploy(versionOf('next').folder);
+  const cdp = await app.context.newCDPSession(app.page);
+  const origin = new URL(app.url).origin;
+  const { usage } = await cdp.send('Storage.getUsageAndQuota', { origin });
+  await cdp.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: usage + 500_000 });
+  expect(await update(app.page)).toBe('redundant');
+  await expect.poll(cachesHere).toEqual(before);
+  expect(await versionsHere(app.page)).toEqual(first);
+
+  await cdp.send('Storage.overrideQuotaForOrigin', { origin });
+  expect(await update(app.page)).toBe('installed');
+  await accept(app.page);
+  await isUsable(app.page);
+  expect((await versionsHere(app.page)).current).toBe('phrasewright-version-next');
+});
+
 test('a version that cannot start offers the one before, whole, and the next good version is taken over it', async () => {
   const { app, deploy } = await openFirst();
   const first = (await versionsHere(app.page)).current;
