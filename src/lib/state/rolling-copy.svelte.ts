@@ -64,8 +64,12 @@ class RollingCopy {
   /** Asks the browser once more. Call it within a user gesture. */
   async allow(): Promise<void> {
     if (!this.#folder) return;
-    await (this.#folder.folder as AskingHandle).requestPermission({ mode: 'readwrite' });
-    await this.#lookAndWrite();
+    try {
+      await (this.#folder.folder as AskingHandle).requestPermission({ mode: 'readwrite' });
+      await this.#lookAndWrite();
+    } catch (error) {
+      this.trouble = sentence(error);
+    }
   }
 
   /** The copy stays where it is, and is no longer written. */

@@ -10,7 +10,7 @@ export const say = spoken('privacy', {
 
   stored: 'What is stored',
   storedBook: 'The book: your tunes, every sitting and pass, and your settings.',
-  storedMiddle: 'What you were in the middle of: an unfinished measure, the choices of today.',
+  storedMiddle: 'What you were in the middle of: an unfinished measure or form, the choices of today.',
   storedProgram: 'The program itself, so that it opens without a network, and the version before it.',
 
   where: 'Where',

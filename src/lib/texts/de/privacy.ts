@@ -9,7 +9,8 @@ export const privacy: typeof say = {
 
   stored: 'Was gespeichert wird',
   storedBook: 'Das Buch: deine Stücke, jede Sitzung und jeder Durchgang und deine Einstellungen.',
-  storedMiddle: 'Womit du gerade beschäftigt warst: ein angefangener Takt, was du heute gewählt hast.',
+  storedMiddle:
+    'Womit du gerade beschäftigt warst: ein angefangener Takt oder ein angefangenes Formular, was du heute gewählt hast.',
   storedProgram: 'Das Programm selbst, damit es sich ohne Netz öffnen lässt, und die Version davor.',
 
   where: 'Wo',
