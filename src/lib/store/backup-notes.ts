@@ -80,7 +80,7 @@ export class BackupNotebook {
 
 /** In a book without notes, which was never backed up from here, every own sitting counts. */
 async function readNotes(db: BookDatabase): Promise<BackupNotes> {
-  const kept = (await db.meta.get(NOTES))?.value as BackupNotes | undefined;
+  const kept = await keptNotes(db);
   if (kept) return kept;
   const hasDemo = (await db.tunes.filter(isDemo).count()) > 0;
   // going through the rows of a long book takes seconds, and only the demo makes it necessary
@@ -88,8 +88,15 @@ async function readNotes(db: BookDatabase): Promise<BackupNotes> {
   return { sittings, savedAt: null, hushedAt: 0 };
 }
 
+/** `null` for none, and for damaged ones: then every sitting counts as in no backup. */
+async function keptNotes(db: BookDatabase): Promise<BackupNotes | null> {
+  const { sittings, savedAt, hushedAt } = ((await db.meta.get(NOTES))?.value ?? {}) as Partial<BackupNotes>;
+  const isSound = [sittings, savedAt ?? 0, hushedAt].every(Number.isFinite);
+  return isSound ? { sittings: sittings ?? 0, savedAt: savedAt ?? null, hushedAt: hushedAt ?? 0 } : null;
+}
+
 /** Counts a sitting that is being closed. To be called in a transaction over meta. */
 export async function countUnsaved(db: BookDatabase): Promise<void> {
-  const kept = (await db.meta.get(NOTES))?.value as BackupNotes | undefined;
+  const kept = await keptNotes(db);
   if (kept) await db.meta.put({ key: NOTES, value: { ...kept, sittings: kept.sittings + 1 } });
 }
