@@ -132,7 +132,7 @@ export class App {
       // a device that has no room to close the sitting can still show the book
       await this.#atHand.sealIfOver().catch((error: unknown) => this.#sayStale(error));
       this.#quietly(this.#settings.flush());
-      this.#quietly(this.refreshPlan().then(() => store.damaged > 0 && this.#noteAside()));
+      this.#quietly(this.refreshPlan().then(() => (store.damaged > 0 ? this.#noteAside() : [])));
     } catch (error) {
       this.#fail(error);
       const { secondCopyFile } = await import('./rescue');
