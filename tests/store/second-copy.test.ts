@@ -194,3 +194,54 @@ async function write(folder: FileSystemDirectoryHandle, name: string, text: stri
   await writable.write(text);
   await writable.close();
 }
+
+/** Every file of a folder and those below it, with its text. */
+async function textsIn(folder: FileSystemDirectoryHandle, path = ''): Promise<[string, string][]> {
+  const found: [string, string][] = [];
+  for await (const [name, handle] of folder.entries()) {
+    const at = `${path}/${name}`;
+    if (handle.kind === 'directory') found.push(...(await textsIn(handle as FileSystemDirectoryHandle, at)));
+    else found.push([at, await (await (handle as FileSystemFileHandle).getFile()).text()]);
+  }
+  return found.sort();
+}
+
+test('what a newer app wrote beside a lost database is left alone by an older one, to the byte', async () => {
+  const name = freshName();
+  const store = await openStore(name);
+  await store.mergeIn(SMALL_BOOK);
+  await playSome(store, 2);
+  await store.close();
+  await loseDatabase(name);
+  const folder = await copyFolder(name);
+  const marker = await (await folder.getFileHandle('marker.json')).createWritable();
+  await marker.write(
+    JSON.stringify({ bookId: 'of-later-years', revision: 900, isErasing: false, version: 99 }),
+  );
+  await marker.close();
+  const before = await textsIn(folder);
+  await expect(openStore(name)).rejects.toMatchObject({ kind: 'newer' });
+  await expect(openStore(name)).rejects.toMatchObject({ kind: 'newer' });
+  expect(await textsIn(folder)).toEqual(before);
+});
+
+test('what is kept beside the records may be damaged, and the book is whole', async () => {
+  const name = freshName();
+  const store = await openStore(name);
+  await store.mergeIn(SMALL_BOOK);
+  await playSome(store, 2);
+  const before = await store.readBook();
+  await store.close();
+  const raw = await new Dexie(name).open();
+  for (const key of ['stamp', 'backup', 'fold', 'log', 'backup folder', 'draft/some'])
+    await raw.table('meta').put({ key, value: 'torn' });
+  raw.close();
+  const again = await openStore(name);
+  expect(await again.readBook()).toEqual(before);
+  expect(await again.backups.read()).toEqual({ sittings: 1, savedAt: null, hushedAt: 0 });
+  await again.putTune({ ...WINTER_TUNE, title: 'After All' });
+  await again.seal(START + 9_000_000);
+  expect((await again.backups.read()).sittings).toBe(2);
+  await again.close();
+  expect((await openStore(name)).recovered).toBeNull();
+});

@@ -82,8 +82,7 @@ export class BackupNotebook {
 
 /** In a book without notes, which was never backed up from here, every own sitting counts. */
 async function readNotes(db: BookDatabase): Promise<BackupNotes> {
-  const kept = (await db.meta.get(NOTES))?.value as BackupNotes | undefined;
-  return kept ?? { sittings: await countOwn(db), savedAt: null, hushedAt: 0 };
+  return (await keptNotes(db)) ?? { sittings: await countOwn(db), savedAt: null, hushedAt: 0 };
 }
 
 async function countOwn(db: BookDatabase): Promise<number> {
@@ -125,8 +124,15 @@ export async function noteMerged(
   await db.meta.put({ key: NOTES, value });
 }
 
+/** `null` for none, and for damaged ones: then every sitting counts as in no backup. */
+async function keptNotes(db: BookDatabase): Promise<BackupNotes | null> {
+  const { sittings, savedAt, hushedAt } = ((await db.meta.get(NOTES))?.value ?? {}) as Partial<BackupNotes>;
+  const isSound = [sittings, savedAt ?? 0, hushedAt].every(Number.isFinite);
+  return isSound ? { sittings: sittings ?? 0, savedAt: savedAt ?? null, hushedAt: hushedAt ?? 0 } : null;
+}
+
 /** Counts a sitting that is being closed. To be called in a transaction over meta. */
 export async function countUnsaved(db: BookDatabase): Promise<void> {
-  const kept = (await db.meta.get(NOTES))?.value as BackupNotes | undefined;
+  const kept = await keptNotes(db);
   if (kept) await db.meta.put({ key: NOTES, value: { ...kept, sittings: kept.sittings + 1 } });
 }

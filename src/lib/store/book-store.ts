@@ -11,6 +11,7 @@ import { BOOK_NAME } from './book-name';
 import { openDatabase, type BookDatabase } from './database';
 import { Drafts } from './drafts';
 import { readLogRevision } from './fold-rows';
+import { pastLost } from './lost-values';
 import type { Added, BookPieces, MergeHow } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
 import { newestOf } from './read-log';
@@ -134,7 +135,7 @@ export class BookStore {
 
   /** Every tune, deleted ones included. */
   async tunes(): Promise<Tune[]> {
-    return this.#whole('tunes', await inPlainWords(() => this.#db.tunes.toArray()));
+    return this.#whole('tunes', await this.#read(() => this.#db.tunes.toArray()));
   }
 
   /** Rejects with a StoreTrouble that names the fault when the tune is not one. */
@@ -149,17 +150,17 @@ export class BookStore {
 
   /** Every sealed sitting, in the order of its id, which is that of time. */
   async sittings(): Promise<SealedSitting[]> {
-    return this.#whole('sittings', await inPlainWords(() => this.#db.sittings.toArray()));
+    return this.#whole('sittings', await this.#read(() => this.#db.sittings.toArray()));
   }
 
   /** Meets those of the sealed sittings that are damaged. */
   async lookAt(ids: readonly string[]): Promise<void> {
-    this.#whole('sittings', await inPlainWords(() => this.#db.sittings.bulkGet([...ids])));
+    this.#whole('sittings', await this.#read(() => this.#db.sittings.bulkGet([...ids])));
   }
 
   /** The newest sealed sittings with a drill on a tune, at most so many. */
   sittingsOf(tuneId: string, most: number): Promise<SealedSitting[]> {
-    return newestOf(this.#db, tuneId, most);
+    return this.#read(() => newestOf(this.#db, tuneId, most));
   }
 
   /** How often tunes or sealed sittings have changed, in any tab. */
@@ -168,7 +169,7 @@ export class BookStore {
   }
 
   async settings(): Promise<SettingRow[]> {
-    return this.#whole('settings', await inPlainWords(() => this.#db.settings.toArray()));
+    return this.#whole('settings', await this.#read(() => this.#db.settings.toArray()));
   }
 
   async putSetting<Name extends SettingName>(row: SettingRowOf<Name>): Promise<void> {
@@ -427,6 +428,10 @@ export class BookStore {
     const rows = await tuneRows(this.#db);
     const mirror = (tune: Tune, copy: SecondCopy): Promise<void> => copy.writeTunes([tune]);
     return this.#copies.change(['tunes'], () => work(rows), mirror);
+  }
+
+  #read<T>(work: () => PromiseLike<T>): Promise<T> {
+    return inPlainWords(() => pastLost(this.#db.backendDB(), work));
   }
 
   #whole<T>(table: 'tunes' | 'sittings' | 'settings', rows: readonly T[]): T[] {

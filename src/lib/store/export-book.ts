@@ -19,7 +19,7 @@ export type OnSittings = (done: number, all: number) => void;
 /**
  * What `make` makes of every sitting in the order of its id, the open one as if sealed, some at a time. Which sittings there are
  * is read once, together with the open one, so that a sitting which is sealed meanwhile comes exactly once. Rows that are none
- * are left out.
+ * go to `onDamaged`.
  *
  * Each row is let go before the next: what a request has read stays in memory until the browser looks for garbage everywhere,
  * which for a long log comes to some sixty megabytes more than by a cursor.
@@ -28,6 +28,7 @@ export async function* eachSitting<T>(
   db: BookDatabase,
   make: (sitting: SealedSitting) => T,
   onSittings: OnSittings,
+  onDamaged: (row: unknown) => void = () => undefined,
 ): AsyncGenerator<T[]> {
   const { ids, open } = await inPlainWords(() =>
     db.transaction('r', [db.sitting, db.drills, db.passes, db.sittings], async () => {
@@ -41,7 +42,7 @@ export async function* eachSitting<T>(
     onSittings(from, ids.length);
     const made: T[] = [];
     const take = (row: unknown): void => {
-      if (!isSealed(row)) return;
+      if (!isSealed(row)) return onDamaged(row);
       if (left && left.id < row.id) {
         made.push(make(left));
         left = null;
@@ -83,9 +84,10 @@ export async function* exportText(
   const settings = await inPlainWords(() => db.settings.toArray());
   yield writer.add('settings', sound('settings', settings));
   const write = (sitting: SealedSitting): string => writer.add('sittings', sound('sittings', [sitting]));
-  for await (const texts of eachSitting(db, write, onSittings)) yield texts.join('');
+  const leaveOut = (row: unknown): void => void sound('sittings', [row]);
+  for await (const texts of eachSitting(db, write, onSittings, leaveOut)) yield texts.join('');
   const tunes = await inPlainWords(() => db.tunes.toArray());
-  yield writer.add('tunes', sound('tunes', tunes.filter(isTune).map(sortWithin)));
+  yield writer.add('tunes', sound('tunes', tunes).map(sortWithin));
   yield writer.finish();
   return { counts: writer.counts, leftOut };
 }

@@ -9,7 +9,12 @@ export const FOLD_PART = 'fold/';
 
 /** 0 before the first change. To be called in a transaction over meta, or in none. */
 export async function readLogRevision(db: BookDatabase): Promise<number> {
-  const value = (await db.meta.get(LOG_REVISION))?.value;
+  return revisionIn(await db.meta.get(LOG_REVISION));
+}
+
+/** What a row of the meta table says of it. */
+export function revisionIn(row: unknown): number {
+  const { value } = (row ?? {}) as { value?: unknown };
   return typeof value === 'number' ? value : 0;
 }
 

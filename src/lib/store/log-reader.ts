@@ -1,8 +1,9 @@
 import type { SealedSitting } from '$lib/core/practice/records';
 import type { FoldHead, KeptFold } from '$lib/core/progress/kept-fold';
 import type { Tune } from '$lib/core/tune/tune';
-import { say } from '$lib/texts/book';
-import { FOLD_HEAD, FOLD_PART, isFoldHead, isFoldPart, LOG_REVISION } from './fold-rows';
+import { FOLD_HEAD, FOLD_PART, isFoldHead, isFoldPart, LOG_REVISION, revisionIn } from './fold-rows';
+import { pastLost } from './lost-values';
+import { committed, settled } from './requests';
 import { isSealed, isTune } from './row-shapes';
 
 /** Sittings read in one transaction: some ten thousand passes. A long one would hold up whoever wants to write. */
@@ -53,6 +54,11 @@ export class LogReader {
     // none is made: the page opens the book before it asks for a worker
     request.onupgradeneeded = () => request.transaction?.abort();
     return new LogReader(await settled(request));
+  }
+
+  /** Does reading of this reader's again where lost values stand in its way (lost-values.ts). */
+  pastLost<T>(work: () => Promise<T>): Promise<T> {
+    return pastLost(this.#db, work);
   }
 
   head(): Promise<BookHead> {
@@ -147,22 +153,12 @@ export class LogReader {
     for (const part of parts) meta.put({ key: FOLD_PART + String(part.part), value: part });
     const row: HeadRow = { head, revision, parts: await settled(meta.count(PARTS)) };
     meta.put({ key: FOLD_HEAD, value: row });
-    await new Promise<void>((resolve, reject) => {
-      transaction.oncomplete = () => resolve();
-      transaction.onabort = () => reject(transaction.error ?? new Error('The fold was not kept'));
-    });
+    await committed(transaction);
   }
 
   close(): void {
     this.#db.close();
   }
-}
-
-function settled<T>(request: IDBRequest<T>): Promise<T> {
-  return new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error ?? new Error(say.noReason));
-  });
 }
 
 async function headIn(tables: IDBTransaction): Promise<BookHead> {
@@ -176,11 +172,6 @@ async function headIn(tables: IDBTransaction): Promise<BookHead> {
 
 function valueOf(row: unknown): unknown {
   return (row as { value?: unknown } | undefined)?.value;
-}
-
-function revisionIn(row: unknown): number {
-  const value = valueOf(row);
-  return typeof value === 'number' ? value : 0;
 }
 
 function keptIn(headRow: unknown, parts: unknown[]): LogStart['kept'] {

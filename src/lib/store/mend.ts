@@ -97,7 +97,8 @@ async function noteOpen(db: BookDatabase, copy: SecondCopy, journals: readonly J
   if (!open) return;
   const { sitting, drills, log } = open;
   const journal = journals.find(({ sittingId }) => sittingId === sitting.id);
-  if (!journal?.sitting) await copy.noteSitting(sitting);
+  // a line of notes may have been written while the copy failed
+  if (JSON.stringify(journal?.sitting) !== JSON.stringify(sitting)) await copy.noteSitting(sitting);
   const noted = new Set([...(journal?.drills ?? []), ...(journal?.log ?? [])].map(({ id }) => id));
   for (const drill of drills) if (!noted.has(drill.id)) await copy.noteDrill(drill);
   for (const entry of log) if (!noted.has(entry.id)) await copy.noteEntry(sitting.id, entry);

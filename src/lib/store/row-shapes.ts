@@ -1,5 +1,13 @@
 import { isId } from '$lib/core/book/id';
-import { TIME_MAX, TIME_MIN } from '$lib/core/book/limits';
+import {
+  BEATS_MAX,
+  BEATS_MIN,
+  MINUTES_MAX,
+  OFFSET_MAX,
+  OFFSET_MIN,
+  TIME_MAX,
+  TIME_MIN,
+} from '$lib/core/book/limits';
 import {
   CLIMBS,
   HANDS,
@@ -11,6 +19,7 @@ import {
 } from '$lib/core/practice/records';
 import { METERS, TEMPO_MAX, TEMPO_MIN } from '$lib/core/rhythm/meter';
 import { passageFromKey, passageKey, type Passage } from '$lib/core/tune/passage';
+import { TECHNIQUES } from '$lib/core/tune/strike';
 import type { Tune } from '$lib/core/tune/tune';
 
 /**
@@ -48,7 +57,7 @@ export function isSitting(value: unknown): value is Sitting {
     isRecord(value) &&
     isMoment(value) &&
     isId(value['id']) &&
-    typeof value['minutes'] === 'number' &&
+    isWithin(value['minutes'], 0, MINUTES_MAX) &&
     isOneOf(HANDS, value['hands']) &&
     typeof value['note'] === 'string' &&
     (value['tuning'] === null || isTuning(value['tuning']))
@@ -64,13 +73,14 @@ export function isSealed(value: unknown): value is SealedSitting {
 /** For entries that were checked when they were written: a book has a million of them, and this is ten times as fast. */
 function looksLikeEntry(value: unknown): value is LogEntry {
   if (typeof value !== 'object' || value === null) return false;
-  const { kind, at, id, drillId, tempo, outcome } = value as Partial<Record<string, unknown>>;
+  const { kind, at, offsetMin, id, drillId, tempo, outcome } = value as Partial<Record<string, unknown>>;
   return (
-    typeof at === 'number' &&
+    isTime(at) &&
+    isOffset(offsetMin) &&
     typeof id === 'string' &&
     typeof drillId === 'string' &&
     typeof outcome === 'string' &&
-    (kind === 'correction' || (kind === 'pass' && typeof tempo === 'number'))
+    (kind === 'correction' || (kind === 'pass' && isWithin(tempo, TEMPO_MIN, TEMPO_MAX)))
   );
 }
 
@@ -80,7 +90,9 @@ export function isTune(value: unknown): value is Tune {
   if (typeof title !== 'string' || typeof form !== 'string' || !isTime(editedAt)) return false;
   if (!isOneOf(METERS, meter) || !isWithin(goalTempo, TEMPO_MIN, TEMPO_MAX)) return false;
   if (!isListOf(figures, isFigure) || !isListOf(layers, isLayer) || layers.length === 0) return false;
-  if (!isListOf(parts, isPart) || !isListOf(shelf, isRecord)) return false;
+  if (!isListOf(parts, isPart) || parts.length === 0 || !isListOf(shelf, isMeasure)) return false;
+  if (!isSetup(value) || !isRecord(value['added']) || !isMoment(value['added'])) return false;
+  if (value['pickup'] !== null && !isContent(value['pickup'])) return false;
   const known = new Set(figures.map(({ id }) => id));
   const named = [
     ...parts.flatMap(({ measures }) => measures.map(({ figureId }) => figureId)),
@@ -90,30 +102,72 @@ export function isTune(value: unknown): value is Tune {
 }
 
 function isPart(value: unknown): value is { measures: Fields[] } {
-  return isRecord(value) && typeof value['name'] === 'string' && isListOf(value['measures'], isRecord);
+  if (!isRecord(value) || typeof value['name'] !== 'string') return false;
+  const { measures } = value;
+  return isListOf(measures, isMeasure) && measures.length > 0;
+}
+
+function isMeasure(value: unknown): value is Fields {
+  return isRecord(value) && isId(value['id']) && isListOf(value['labels'] ?? [], isLabel);
+}
+
+function isLabel(value: unknown): value is Fields {
+  return isRecord(value) && isFraction(value['onset']) && typeof value['text'] === 'string';
+}
+
+/** Capo, spike and key, and whether it is put away or deleted. */
+function isSetup({ capo, spike, key, archived, deletedAt }: Fields): boolean {
+  const isPlaced = Number.isInteger(capo) && Number.isInteger(spike) && typeof key === 'string';
+  return isPlaced && typeof archived === 'boolean' && (deletedAt === null || isTime(deletedAt));
 }
 
 function isFigure(value: unknown): value is { id: unknown } {
+  return isContent(value) && isId(value['id']);
+}
+
+/** What a measure or a pickup holds. */
+function isContent(value: unknown): value is Fields {
   return (
     isRecord(value) &&
-    isId(value['id']) &&
-    typeof value['beats'] === 'number' &&
-    (value['strikes'] === null || isListOf(value['strikes'], isStrike))
+    isWithin(value['beats'], BEATS_MIN, BEATS_MAX) &&
+    (value['strikes'] === null || isListOf(value['strikes'], isStrike)) &&
+    isListOf(value['melody'] ?? [], isNote)
   );
 }
 
 function isStrike(value: unknown): value is Fields {
-  return isRecord(value) && Array.isArray(value['onset']) && Array.isArray(value['duration']);
+  return (
+    isLasting(value) &&
+    isWithin(value['string'], 1, 5) &&
+    Number.isInteger(value['string']) &&
+    Number.isInteger(value['fret']) &&
+    isOneOf(TECHNIQUES, value['technique'])
+  );
+}
+
+function isNote(value: unknown): value is Fields {
+  return isLasting(value) && Number.isInteger(value['pitch']);
+}
+
+function isLasting(value: unknown): value is Fields {
+  return isRecord(value) && isFraction(value['onset']) && isFraction(value['duration']);
+}
+
+function isFraction(value: unknown): boolean {
+  return Array.isArray(value) && value.length === 2 && value.every(Number.isInteger) && value[1] > 0;
 }
 
 function isLayer(value: unknown): value is { changes: Fields } {
-  return isRecord(value) && isId(value['id']) && isRecord(value['changes']);
+  return (
+    isRecord(value) && isId(value['id']) && typeof value['name'] === 'string' && isRecord(value['changes'])
+  );
 }
 
 function isPassage(value: unknown): value is Passage {
   if (!isRecord(value) || !isId(value['tuneId'])) return false;
   const key = passageKey(value as Passage) as string | undefined;
-  return key !== undefined && passageFromKey(key) !== null;
+  const read = key === undefined ? null : passageFromKey(key);
+  return read !== null && Object.entries(read).every(([name, part]) => value[name] === part);
 }
 
 function isTuning(value: unknown): boolean {
@@ -121,7 +175,11 @@ function isTuning(value: unknown): boolean {
 }
 
 function isMoment(value: Fields): boolean {
-  return isTime(value['at']) && Number.isInteger(value['offsetMin']);
+  return isTime(value['at']) && isOffset(value['offsetMin']);
+}
+
+function isOffset(value: unknown): boolean {
+  return Number.isInteger(value) && isWithin(value, OFFSET_MIN, OFFSET_MAX);
 }
 
 function isTime(value: unknown): value is number {

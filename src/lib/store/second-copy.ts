@@ -4,6 +4,7 @@ import { isSettingRow, type SettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting, Sitting } from '$lib/core/practice/records';
 import type { Tune } from '$lib/core/tune/tune';
 import type { Draft } from './drafts';
+import { SCHEMA_VERSION } from './migrations';
 import { isDrill, isEntry, isSealed, isSitting, isTune } from './row-shapes';
 
 /** Says which book the copy is of, and up to which change. */
@@ -12,6 +13,8 @@ export interface Marker {
   revision: number;
   /** Erasing had begun: whatever is still here goes. */
   isErasing: boolean;
+  /** Of the tables, and so of the records, that the app which wrote it last knew. */
+  version: number;
 }
 
 /** The journal of a sitting that was open when it was written. */
@@ -28,7 +31,7 @@ const SETTINGS = 'settings.json';
 /**
  * The second copy of the book, in the origin private file system (a killed browser can lose its whole IndexedDB,
  * PLATFORM.md). Under a folder of the book's name:
- * - `marker.json`;
+ * - `marker.json`, by which an older app leaves alone what a newer one wrote;
  * - `settings.json`, `tunes/ID.json`, and `drafts/NAME.json`, each replaced whole;
  * - `sittings/YYYY-MM.jsonl`, one sealed sitting a line, appended; of two lines with one id the later holds;
  * - `open/SITTING/`, the journal: `sitting.json`, `drill-ID.json` and `entry-ID.json`, one small file each: twice as
@@ -64,13 +67,14 @@ export class SecondCopy {
 
   async readMarker(): Promise<Marker | null> {
     const value = await readJson(this.#folder, MARKER);
-    const { bookId, revision, isErasing } = (value ?? {}) as Partial<Record<keyof Marker, unknown>>;
+    const { bookId, revision, isErasing, version } = (value ?? {}) as Partial<Record<keyof Marker, unknown>>;
     if (typeof bookId !== 'string' || typeof revision !== 'number') return null;
-    return { bookId, revision, isErasing: isErasing === true };
+    // the first apps wrote none
+    return { bookId, revision, isErasing: isErasing === true, version: Number(version ?? 0) };
   }
 
-  async writeMarker(marker: Marker): Promise<void> {
-    await writeFile(this.#folder, MARKER, JSON.stringify(marker));
+  async writeMarker(marker: Omit<Marker, 'version'>): Promise<void> {
+    await writeFile(this.#folder, MARKER, JSON.stringify({ ...marker, version: SCHEMA_VERSION }));
   }
 
   /** Moves the marker on by one change. A gap means that a change was missed: the marker then stays behind, and the next start mends it. */

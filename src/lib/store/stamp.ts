@@ -1,5 +1,8 @@
+import { say } from '$lib/texts/book';
 import type { BookDatabase } from './database';
+import { SCHEMA_VERSION } from './migrations';
 import type { SecondCopy } from './second-copy';
+import { StoreTrouble } from './trouble';
 
 /** Which book this is, and how many changes it has seen; kept in the meta table and, for the second copy, in its marker. */
 export interface BookStamp {
@@ -17,7 +20,13 @@ export interface Restored {
 const STAMP = 'stamp';
 
 export async function readStamp(db: BookDatabase): Promise<BookStamp | null> {
-  return ((await db.meta.get(STAMP))?.value ?? null) as BookStamp | null;
+  const { bookId, revision } = ((await db.meta.get(STAMP))?.value ?? {}) as Partial<
+    Record<keyof BookStamp, unknown>
+  >;
+  // one that is damaged is none: the copies are then compared record by record
+  return typeof bookId === 'string' && Number.isSafeInteger(revision)
+    ? { bookId, revision: revision as number }
+    : null;
 }
 
 export async function writeStamp(db: BookDatabase, stamp: BookStamp): Promise<void> {
@@ -47,6 +56,8 @@ export async function reconcile(db: BookDatabase, copy: SecondCopy): Promise<Res
     db.sitting.count(),
     copy.journalNames(),
   ]);
+  // a database that was lost, beside files that only a newer app knows to read
+  if (marker && marker.version > SCHEMA_VERSION) throw new StoreTrouble('newer', say.newer, say.untouched);
   const agree = stamp !== null && marker?.bookId === stamp.bookId && marker.revision === stamp.revision;
   if (agree && !marker.isErasing && open === 0 && journals.length === 0) {
     return { tunes: 0, sittings: 0, passes: 0 };

@@ -5,9 +5,10 @@ import { say } from '$lib/texts/book';
  * - `refused`: the browser keeps nothing here (a private window, storage switched off);
  * - `blocked`: another tab stands in the way, or has taken over;
  * - `newer`: the book was written by a newer version of the app, and is left alone;
- * - `damaged`: what was handed in or found is not a record.
+ * - `damaged`: what was handed in or found is not a record;
+ * - `failed`: the browser could not read or write, for a reason of its own.
  */
-export type TroubleKind = 'full' | 'refused' | 'blocked' | 'newer' | 'damaged';
+export type TroubleKind = 'full' | 'refused' | 'blocked' | 'newer' | 'damaged' | 'failed';
 
 /** Storage trouble in plain sentences: `message` says what failed and what to do, `safe` what is safe. */
 export class StoreTrouble extends Error {
@@ -26,9 +27,7 @@ export class StoreTrouble extends Error {
 /** Any error of IndexedDB or of the file system as a StoreTrouble; other errors as they are. */
 export function troubleOf(error: unknown): unknown {
   if (error instanceof StoreTrouble || !(error instanceof Error)) return error;
-  // the outer name is often AbortError; the cause is inside
-  const names = [error.name, innerName(error)];
-  const is = (...wanted: string[]): boolean => wanted.some((name) => names.includes(name));
+  const is = (...wanted: string[]): boolean => hasName(error, ...wanted);
   const because = { cause: error };
   if (is('QuotaExceededError')) return new StoreTrouble('full', say.full, say.savedIsSafe, because);
   if (is('DatabaseClosedError')) return new StoreTrouble('blocked', say.takenOver, say.savedIsSafe, because);
@@ -45,12 +44,15 @@ export function troubleOf(error: unknown): unknown {
   ) {
     return new StoreTrouble('refused', say.refused, say.unchanged, because);
   }
+  if (is('AbortError', 'TimeoutError', 'NotReadableError', 'NotFoundError', 'DataError'))
+    return new StoreTrouble('failed', say.failed(error.message), say.savedIsSafe, because);
   return error;
 }
 
-function innerName(error: Error): string {
-  const { inner } = error as { inner?: unknown };
-  return inner instanceof Error || inner instanceof DOMException ? inner.name : '';
+/** Whether an error goes by one of these names: its own is often AbortError, and the cause is inside. */
+export function hasName(error: unknown, ...wanted: string[]): boolean {
+  const { name, inner } = (error ?? {}) as { name?: unknown; inner?: { name?: unknown } | null };
+  return wanted.some((one) => one === name || one === inner?.name);
 }
 
 /** The outcome of `work`, with its errors turned by `troubleOf`. */

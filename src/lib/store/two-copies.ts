@@ -2,12 +2,21 @@ import { say } from '$lib/texts/book';
 import type { BookDatabase } from './database';
 import { raiseLogRevision } from './fold-rows';
 import { withLock } from './lock';
+import { pastLost } from './lost-values';
 import { healOpen, isOpenWhole } from './open-sitting';
 import { SecondCopy } from './second-copy';
 import { copyFailed, type SecondCopyState } from './sentences';
 import type { DamagedTable } from './set-aside';
-import { ensureStamp, eraseBoth, readStamp, reconcile, writeStamp, type Restored } from './stamp';
-import { inPlainWords } from './trouble';
+import {
+  ensureStamp,
+  eraseBoth,
+  readStamp,
+  reconcile,
+  writeStamp,
+  type BookStamp,
+  type Restored,
+} from './stamp';
+import { inPlainWords, StoreTrouble } from './trouble';
 
 /** A copy that failed is tried again with the first pass after so long: the disk may have been full and be so no more. */
 const TRY_AGAIN_MS = 5000;
@@ -37,7 +46,8 @@ export class TwoCopies {
     // Dexie follows the awaits of a scope only where the scope itself is an async function
     const open = [db.sitting, db.drills, db.passes];
     // read first: WebKit never grants a write over what a page was reading when it was left
-    if (!(await inPlainWords(() => db.transaction('r', open, async () => await isOpenWhole(db)))))
+    const isWhole = (): PromiseLike<boolean> => db.transaction('r', open, async () => await isOpenWhole(db));
+    if (!(await inPlainWords(() => pastLost(db.backendDB(), isWhole))))
       await inPlainWords(() => db.transaction('rw', [...open, db.meta], async () => await healOpen(db)));
     const copies = new TwoCopies(name, db);
     const copy = await SecondCopy.open(name);
@@ -48,8 +58,12 @@ export class TwoCopies {
     }
     copies.#copy = copy;
     try {
-      return { copies, restored: await copies.locked(() => reconcile(db, copy)) };
+      return {
+        copies,
+        restored: await copies.locked(() => pastLost(db.backendDB(), () => reconcile(db, copy))),
+      };
     } catch (error) {
+      if (error instanceof StoreTrouble) throw error;
       copies.#fail(copy, error);
       await inPlainWords(() => ensureStamp(db));
       return { copies, restored: null };
@@ -71,12 +85,15 @@ export class TwoCopies {
   }
 
   /** One change of records: a transaction that also counts it, then the second copy, then its marker. */
-  change<T>(
+  async change<T>(
     tables: readonly DamagedTable[],
     work: () => PromiseLike<T>,
     mirror: (result: T, copy: SecondCopy) => Promise<void>,
   ): Promise<T> {
-    return this.locked(() => this.changeUnderLock(tables, work, mirror));
+    const result = await this.locked(() => this.changeUnderLock(tables, work, mirror));
+    // nobody waits for it: it may be long, and says by itself how it went
+    void this.mendCopy();
+    return result;
   }
 
   /** As `change`, by one who holds the lock. */
@@ -86,7 +103,7 @@ export class TwoCopies {
     mirror: (result: T, copy: SecondCopy) => Promise<void>,
   ): Promise<T> {
     const { db } = this;
-    const { result, stamp } = await inPlainWords(() =>
+    const write = (): PromiseLike<{ result: T; stamp: BookStamp }> =>
       db.transaction('rw', [...tables, 'meta'], async () => {
         const done = await work();
         if (tables.includes('tunes') || tables.includes('sittings')) await raiseLogRevision(db);
@@ -94,8 +111,8 @@ export class TwoCopies {
         const next = { ...old, revision: old.revision + 1 };
         await writeStamp(db, next);
         return { result: done, stamp: next };
-      }),
-    );
+      });
+    const { result, stamp } = await inPlainWords(() => pastLost(db.backendDB(), write));
     await this.mirror(async (copy) => {
       await mirror(result, copy);
       await copy.advance(stamp.bookId, stamp.revision);

@@ -14,6 +14,8 @@ export const say = spoken('book', {
   takenOver: 'Another tab has taken over the book, so this was not saved. Reload this page.',
   refused:
     'This browser does not let Phrasewright keep its book: the window may be private, storage switched off for this site, or the storage damaged. Allow storage or use an ordinary window, and restart the browser if that does not help.',
+  failed: (reason: string) =>
+    `The browser could not read or write the book (${reason}). Try again; if that does not help, restart the browser.`,
   newer: 'This book was last opened by a newer version of Phrasewright. Reload the page to get that version.',
   olderTab:
     'Another tab holds an older version of the book open. Close the other tabs of Phrasewright, then reload.',

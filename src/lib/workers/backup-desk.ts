@@ -1,6 +1,7 @@
 import { say } from '../texts/backup-work';
 import { BookStore } from '../store/book-store';
 import { openDatabase, type BookDatabase } from '../store/database';
+import { pastLost } from '../store/lost-values';
 import { countBook, exportText, logText, type Exported } from '../store/export-book';
 import { blobOf, byteStream } from '../store/pack';
 import { checkFile, piecesOf } from '../store/read-backup-file';
@@ -134,7 +135,7 @@ function inFolderWords(error: unknown): unknown {
 async function withDatabase<T>(name: string, work: (db: BookDatabase) => Promise<T>): Promise<T> {
   const db = await openDatabase(name, () => undefined);
   try {
-    return await work(db);
+    return await pastLost(db.backendDB(), () => work(db));
   } finally {
     db.close();
   }

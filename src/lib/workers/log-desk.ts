@@ -57,13 +57,14 @@ export class LogDesk extends PracticeDesk {
 
   async #open({ name, now, dayStartsAtHour, open }: BookToRead): Promise<number | null> {
     const reader = await this.#readerOf(name);
-    const { tunes, kept, recent, revision } = await reader.start(now.at - RECENT_MS);
+    const { tunes, kept, recent, revision } = await reader.pastLost(() => reader.start(now.at - RECENT_MS));
     const book: DeskBook = { tunes, now, dayStartsAtHour };
     const isKept = kept?.revision === revision && this.resume(book, kept.fold, recent);
     const isWhole = isKept && (!open || this.take(open, now));
     if (!isKept) {
       if (this.#isFilled) this.retune(book);
-      else if (!kept || !this.resume(book, kept.fold, recent)) this.load(book, await reader.newest(NEWEST));
+      else if (!kept || !this.resume(book, kept.fold, recent))
+        this.load(book, await reader.pastLost(() => reader.newest(NEWEST)));
       if (open) this.take(open, now);
     }
     this.#isFilled = true;
@@ -71,9 +72,17 @@ export class LogDesk extends PracticeDesk {
   }
 
   /** Folds the whole log. Rejects when another reading has begun since. */
-  async fold({ name, now, dayStartsAtHour, open }: BookToRead): Promise<LogFolded> {
+  async fold(from: BookToRead): Promise<LogFolded> {
     const turn = this.#turn;
-    const reader = await this.#readerOf(name);
+    const reader = await this.#readerOf(from.name);
+    return reader.pastLost(() => this.#fold(reader, from, turn));
+  }
+
+  async #fold(
+    reader: LogReader,
+    { now, dayStartsAtHour, open }: BookToRead,
+    turn: number,
+  ): Promise<LogFolded> {
     const { tunes, revision, sittings } = await reader.head();
     const book: DeskBook = { tunes, now, dayStartsAtHour };
     this.begin(book);
@@ -107,7 +116,8 @@ export class LogDesk extends PracticeDesk {
 
   /** Ids of the sealed sittings that are no records, after a look at all of them. */
   async damagedSittings(name: string): Promise<string[]> {
-    const ids = await (await this.#readerOf(name)).damagedIds();
+    const reader = await this.#readerOf(name);
+    const ids = await reader.pastLost(() => reader.damagedIds());
     promptCollection();
     return ids;
   }

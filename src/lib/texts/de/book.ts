@@ -14,6 +14,8 @@ export const book: typeof say = {
     'Das Buch ist jetzt in einem anderen Tab offen, deshalb wurde dies nicht gespeichert. Lade diese Seite neu.',
   refused:
     'Dieser Browser lässt Phrasewright sein Buch nicht aufbewahren: vielleicht ist das Fenster privat, der Speicher für diese Seite abgeschaltet oder beschädigt. Erlaube das Speichern oder nimm ein gewöhnliches Fenster, und starte den Browser neu, wenn das nicht hilft.',
+  failed: (reason) =>
+    `Der Browser konnte das Buch nicht lesen oder beschreiben (${reason}). Versuch es noch einmal; hilft das nicht, starte den Browser neu.`,
   newer:
     'Dieses Buch wurde zuletzt von einer neueren Version von Phrasewright geöffnet. Lade die Seite neu, um diese Version zu bekommen.',
   olderTab:
