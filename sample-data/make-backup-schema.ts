@@ -30,7 +30,7 @@ const backupSchema = v.strictObject({
 
 const ABOUT = [
   'A backup of Phrasewright: everything that one learner keeps, as JSON in UTF-8, packed by gzip when the name ends in .gz.',
-  'The app writes one field or record a line; any layout is read, in files up to 50 million characters.',
+  'The app writes one field or record a line; any layout is read, in files up to 10 million characters.',
   'Times are Unix milliseconds in UTC; offsetMin is local time minus UTC in minutes. Onsets and durations are fractions of a',
   'whole note, [numerator, denominator], in lowest terms. Tempos are beats of the meter a minute. Tunings are MIDI note',
   'numbers from the fifth string.',

@@ -67,3 +67,22 @@ test('a backup brings back every record as it was, and a damaged one changes not
     expect(after[table], table).toEqual(before[table]);
   }
 });
+
+test('while a backup is made no worker holds the folded log, and the next screen has its answers all the same', async () => {
+  const { page, url } = await openApp({ hasTouch: true });
+  await button(page, 'Try it with the demo tunes').click();
+  await page.locator('.plan ol li').first().waitFor(SLOW);
+  const practising = () => page.workers().filter((worker) => worker.url().includes('practice.worker')).length;
+  expect(practising()).toBe(1);
+  await page.getByRole('link', { name: 'Settings' }).click();
+  await save(page);
+  await soon(practising).toBe(0);
+  await page.getByRole('link', { name: 'Tunes', exact: true }).click();
+  await page.locator('.list .entry-what .soft').first().waitFor(SLOW);
+  expect(practising()).toBe(1);
+  await page.getByRole('link', { name: 'Today', exact: true }).click();
+  await page.waitForURL(`${url}/`, SLOW);
+  const before = await page.locator('.plan ol li').count();
+  await page.getByLabel('I have').selectOption('5');
+  await soon(() => page.locator('.plan ol li').count()).not.toBe(before);
+});

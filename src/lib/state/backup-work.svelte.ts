@@ -175,6 +175,7 @@ export class BackupWork {
     this.busy = { what: say.begins, share: 0, canStop: false };
     [this.failure, this.outcome] = [null, null];
     const { signal } = (this.#work = new AbortController());
+    app.log.rest();
     try {
       const outcome = await work(signal);
       this.outcome = outcome && { ...outcome, place };

@@ -37,7 +37,7 @@ export class FoldedLog {
   #worker: Promise<PracticeClient> | null = null;
   /** The worker, once it stands at a whole log for the first time. */
   #client: Promise<PracticeClient> | null = null;
-  /** The log has been folded once: from then on the worker answers by that or by something newer. */
+  /** The log has been folded once: from then on the worker answers by that or by something newer, until it rests. */
   #isWhole = false;
   /** The log's revision that the worker stands at; `null`: not known, so that nothing of it is kept. */
   #revision: number | null = null;
@@ -68,6 +68,17 @@ export class FoldedLog {
       ({ PracticeClient }) => new PracticeClient(),
     );
     return this.#worker;
+  }
+
+  /**
+   * Lets the worker go, whose fold takes more memory than all else on the page in a book of many years. The next question starts
+   * another, which goes on from the fold that was kept. Nothing while the log is being folded: that would have to begin again.
+   */
+  rest(): void {
+    const worker = this.#worker;
+    if (!worker || this.#revision === null) return;
+    [this.#worker, this.#client, this.#revision, this.#isWhole] = [null, null, null, false];
+    worker.then((client) => client.retire()).catch(() => undefined);
   }
 
   /** The worker answers without being waited for. */

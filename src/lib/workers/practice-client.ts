@@ -22,10 +22,13 @@ interface Waiting {
   reject: (error: Error) => void;
 }
 
+/** Who has the client at hand asks within that time, if at all. */
+const RETIRES_AFTER_MS = 500;
+
 /**
  * The practice desk in a worker of its own. Answers come in the order of the questions, but for the long ones: `open`, `fold` and
- * `keepFor`. What the desk throws, and a worker that fails, rejects the promise with its message; after `close` every question
- * is rejected.
+ * `keepFor`. What the desk throws, and a worker that fails, rejects the promise with its message; once it has retired every
+ * question is rejected.
  */
 export class PracticeClient {
   /** Hears how much of a long log has been folded, 0 to 1. */
@@ -120,7 +123,12 @@ export class PracticeClient {
     return this.#ask('explain', passage, now, sittings);
   }
 
-  close(): void {
+  /** Ends the worker once nothing has been asked for a moment and all is answered. */
+  async retire(): Promise<void> {
+    for (let asked = -1; asked !== this.#asked || this.#waiting.size > 0;) {
+      asked = this.#asked;
+      await new Promise((resolve) => setTimeout(resolve, RETIRES_AFTER_MS));
+    }
     this.#worker.terminate();
     this.#fail(say.practiceClosed);
   }

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readBackup, writeBackup } from '../../../src/lib/core/book/backup';
+import { BackupReader } from '../../../src/lib/core/book/backup-reader';
 import { emptyBook, sortBook } from '../../../src/lib/core/book/book';
 import { canonicalJson } from '../../../src/lib/core/book/canonical-json';
 import { findJsonFault } from '../../../src/lib/core/book/json-place';
@@ -131,7 +132,23 @@ describe('a damaged backup is refused with its damage named', () => {
     const inCounts = writeBackup(SMALL_BOOK, NOW).replace(/"counts":\{[^}]*\}/, `"counts":${deep}`);
     expect(damageOf(inCounts)).toEqual(['the file is nested too deeply to be a backup']);
     const inRecord = `{"format":"phrasewright-backup","version":1,"settings":${deep}}`;
-    expect(damageOf(inRecord)).toContain('settings, 1st record, key: is missing');
+    expect(damageOf(inRecord)).toEqual(['the file is nested too deeply to be a backup']);
+    // brackets in a text are none
+    const note = `"${'[\\\\'.repeat(40_000)}\\""`;
+    const about = writeBackup(SMALL_BOOK, NOW).replace('"settings":[', `"more":${note},\n"settings":[`);
+    expect(damageOf(about)).toEqual(['"more" is not a field of a backup']);
+  });
+
+  // before it was looked for, the reader of JSON took sixty bytes a bracket, and the page was gone
+  test('nested without end in one line of the streamed layout', () => {
+    const reader = new BackupReader();
+    const line = '['.repeat(10_000_000);
+    const text = writeBackup(SMALL_BOOK, NOW).replace('"settings":[\n', `"settings":[\n${line}`);
+    const before = process.resourceUsage().maxRSS;
+    reader.push(text);
+    expect(reader.finish()).toEqual({ ok: false, damage: ['the file is nested too deeply to be a backup'] });
+    // kilobytes
+    expect(process.resourceUsage().maxRSS - before).toBeLessThan(100_000);
   });
 
   test('and never throws', () => {

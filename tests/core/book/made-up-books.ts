@@ -206,24 +206,36 @@ const someTune: fc.Arbitrary<Tune> = fc
     };
   });
 
-/** Copies of one sitting may hold different passes, in whatever order the clocks gave them. */
+/** Copies of one sitting may hold different passes, in whatever order the clocks gave them, and differ in those of one id. */
 const someSitting: fc.Arbitrary<SealedSitting> = fc
   .record({
     number: fc.integer({ min: 0, max: 2 }),
     note: fc.constantFrom('', 'short', 'cold hands'),
     endedAt: someTime,
-    passes: fc.uniqueArray(fc.integer({ min: 0, max: 8 })),
+    passes: fc.uniqueArray(
+      fc.record({
+        index: fc.integer({ min: 0, max: 8 }),
+        tempo: fc.constantFrom(66, 70),
+        // of a clock that was a day behind
+        behindMs: fc.constantFrom(0, 86_400_000),
+      }),
+      { selector: ({ index }) => index },
+    ),
+    climb: fc.constantFrom('steady' as const, 'alternating' as const),
     corrected: fc.boolean(),
   })
-  .map(({ number, note, endedAt, passes, corrected }) => {
+  .map(({ number, note, endedAt, passes, climb, corrected }) => {
     const base = 1000 + number * 100;
-    const log = passes.map((index) => pass(base + 10 + index, base + 1));
+    const log = passes.map(({ index, tempo, behindMs }) => {
+      const entry = pass(base + 10 + index, base + 1, tempo);
+      return { ...entry, at: entry.at - behindMs };
+    });
     const first = log[0];
     if (corrected && first) {
       const about = { drillId: first.drillId, passId: first.id, outcome: 'unmarked' as const };
       log.push({ kind: 'correction', id: idOf(base + 50), ...about, at: first.at, offsetMin: 0 });
     }
-    return { ...EVENING, id: idOf(base), note, endedAt, drills: [drill(base + 1, base)], log };
+    return { ...EVENING, id: idOf(base), note, endedAt, drills: [{ ...drill(base + 1, base), climb }], log };
   });
 
 const someSetting = fc.oneof(

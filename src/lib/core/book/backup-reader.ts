@@ -2,7 +2,7 @@ import { say } from '../../texts/backup-file';
 import { BackupCheck, type BackupVerdict } from './backup-check';
 import { emptyBook, type Book } from './book';
 import { RECORD_KINDS, type RecordKind } from './book-checksum';
-import { sayJsonFault } from './json-place';
+import { nestsTooDeep, sayJsonFault } from './json-place';
 import { BACKUP_CHARACTERS_MAX, LINE_CHARACTERS_MAX } from './limits';
 
 /** `isStrange`: the file is not laid out one record a line, so that only `readBackup` can tell what it holds. */
@@ -141,6 +141,7 @@ export class BackupReader {
   }
 
   #parse(text: string, before = 0): { value: unknown } | undefined {
+    if (nestsTooDeep(text)) return this.#refuse(say.tooDeep);
     try {
       return { value: JSON.parse(text) };
     } catch {
@@ -156,7 +157,7 @@ export class BackupReader {
     this.#refusal ??= { ok: false, isStrange: true, damage: [damage] };
   }
 
-  #refuse(damage: string): void {
+  #refuse(damage: string): undefined {
     this.#refusal ??= { ok: false, damage: [damage] };
   }
 }

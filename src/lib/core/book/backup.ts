@@ -4,7 +4,7 @@ import { BackupCheck, type BackupVerdict } from './backup-check';
 import { BackupWriter } from './backup-writer';
 import { sortBook, type Book } from './book';
 import { RECORD_KINDS } from './book-checksum';
-import { sayJsonFault } from './json-place';
+import { nestsTooDeep, sayJsonFault } from './json-place';
 import { BACKUP_CHARACTERS_MAX } from './limits';
 
 export type BackupReading = { ok: true; book: Book; exportedAt: Moment } | { ok: false; damage: string[] };
@@ -34,6 +34,7 @@ function readChecked(text: string): BackupReading {
   if (text.length > BACKUP_CHARACTERS_MAX) {
     return { ok: false, damage: [say.tooLong(BACKUP_CHARACTERS_MAX)] };
   }
+  if (nestsTooDeep(text)) return { ok: false, damage: [say.tooDeep] };
   const parsed = parse(text.replace(/^\uFEFF/, ''));
   if ('damage' in parsed) return { ok: false, damage: [parsed.damage] };
   const verdict = checkWhole(parsed.value);

@@ -17,6 +17,26 @@ export function sayJsonFault(text: string, line = 1): string {
   return fault.ended ? say.endsTooSoon(...at) : say.notJson(...at);
 }
 
+/** Deeper than any record nests, and no deeper than costs nothing. */
+const DEPTH_MAX = 100;
+/** Texts of fewer characters cannot nest so deep that reading them takes memory to speak of. */
+const SHORT = 100_000;
+
+/** Whether a text nests so deep that the engine's reader of JSON, which takes some sixty bytes a bracket, must not be given it. */
+export function nestsTooDeep(text: string): boolean {
+  if (text.length < SHORT) return false;
+  let depth = 0;
+  let isInString = false;
+  for (let at = 0; at < text.length && depth <= DEPTH_MAX; at++) {
+    const letter = text[at];
+    if (letter === '"') isInString = !isInString;
+    else if (isInString) at += letter === '\\' ? 1 : 0;
+    else if (letter === '[' || letter === '{') depth += 1;
+    else if (letter === ']' || letter === '}') depth -= 1;
+  }
+  return depth > DEPTH_MAX;
+}
+
 const SPACE = /[ \t\n\r]*/y;
 const SCALAR =
   /"(?:[ !#-[\]-\u{10ffff}]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false|null/uy;

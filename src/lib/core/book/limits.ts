@@ -36,5 +36,5 @@ export const RECORDS_MAX = 1_000_000;
 export const BACKUP_CHARACTERS_MAX = 500_000_000;
 /** One line of a backup: the longest sitting that `DRILLS_MAX` and `LOG_MAX` allow, with room to spare. */
 export const LINE_CHARACTERS_MAX = 32_000_000;
-/** A backup that is not laid out one record a line is read whole, which takes memory for all of it, up to this length. */
-export const WHOLE_CHARACTERS_MAX = 50_000_000;
+/** A backup that is not laid out one record a line is read whole, which may take 25 bytes a character, up to this length. */
+export const WHOLE_CHARACTERS_MAX = 10_000_000;

@@ -60,7 +60,8 @@ export function mergeSittings(a: SealedSitting, b: SealedSitting): SealedSitting
 
 /**
  * The tune with every measure long enough for its tab. A merge can bring together a meter changed on one device and
- * tab written in the old meter on another; the notes are kept, and the measure becomes a crooked one.
+ * tab written in the old meter on another; the notes are kept, and the measure becomes a crooked one. It stays so when the
+ * meter is changed back, so three devices that swap in different orders may differ in its length until they swap again.
  */
 export function fitFigures(tune: Tune): Tune {
   const figures = tune.figures.map((figure) => fitFigure(tune, figure));
