@@ -39,7 +39,7 @@ function damaged(record: object, path: Path, garbage: unknown): unknown {
   const last = path.at(-1) ?? '';
   if (garbage !== undefined) parent[last] = garbage;
   else if (Array.isArray(parent)) parent.splice(Number(last), 1);
-  else delete parent[last];
+  else Reflect.deleteProperty(parent, last);
   return copy;
 }
 

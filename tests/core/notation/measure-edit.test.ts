@@ -125,7 +125,7 @@ describe('any edits', () => {
       fc.property(meter, edits, (m, list) => {
         let writing: MeasureWriting = EMPTY;
         for (const apply of list) writing = apply(writing, m);
-        const draft = { writing, base: 'as it was', aside: writing };
+        const draft = { writing, base: 'as it was', asides: [writing] };
         expect(readMeasureDraft(JSON.parse(JSON.stringify(draft)))).toEqual(draft);
         const end = endOf(writing, m);
         for (const { onset, duration } of writing.strikes ?? []) {
