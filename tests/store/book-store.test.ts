@@ -2,6 +2,7 @@ import { Dexie } from 'dexie/dist/modern/dexie.min.mjs';
 import { describe, expect, test, vi } from 'vitest';
 import { readBackup, writeBackup } from '../../src/lib/core/book/backup';
 import { emptyBook, sortBook, type Book } from '../../src/lib/core/book/book';
+import { mergeSittings } from '../../src/lib/core/book/merge';
 import { settingRow } from '../../src/lib/core/book/settings';
 import type { Sitting } from '../../src/lib/core/practice/records';
 import { BookStore, StoreTrouble } from '../../src/lib/store/book-store';
@@ -93,6 +94,19 @@ describe('the open sitting', () => {
     expect(await store.sittings()).toEqual([sealed]);
     expect(await store.openSitting()).toBeNull();
     expect(await store.seal(EVENING.endedAt)).toBeNull();
+  });
+
+  test('keeps a note that was changed after it was closed, whichever copy it is merged with', async () => {
+    const store = await openStore();
+    await begin(store);
+    await store.updateSitting(SITTING.id, () => ({ note: 'thumb' }));
+    const before = await store.seal(EVENING.endedAt);
+    await store.updateSitting(SITTING.id, () => ({ note: 'a slower thumb' }));
+    const [after] = await store.sittings();
+    if (!before || !after) throw new Error('The sitting is not there');
+    expect(after.note).toBe('a slower thumb');
+    expect(mergeSittings(before, after)).toEqual(after);
+    expect(mergeSittings(after, before)).toEqual(after);
   });
 
   test('stays whole when sealing fails half-way', async () => {

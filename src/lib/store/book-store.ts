@@ -295,7 +295,8 @@ export class BookStore {
       async () => {
         const sealed = await sittings.get(id);
         if (!isSealed(sealed)) throw closedElsewhere();
-        const changed = changedSitting(sealed, change);
+        // of two copies of a sitting a merge keeps what the one says of itself that ended later
+        const changed = { ...changedSitting(sealed, change), endedAt: sealed.endedAt + 1 };
         await sittings.put(changed);
         return changed;
       },

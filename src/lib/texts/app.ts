@@ -12,7 +12,7 @@ export const say = spoken('app', {
   waiting: {
     mark: (count: number) => `${count} ${count === 1 ? 'mark' : 'marks'}`,
     setting: (count: number) => `${count} ${count === 1 ? 'setting' : 'settings'}`,
-    draft: (): string => 'what you wrote on a measure',
+    draft: (): string => 'what you wrote',
     note: (): string => 'your line of notes',
   },
   notSavedYet: (what: readonly string[], why: string) => `Not saved yet: ${listed(what)}. ${why}`,

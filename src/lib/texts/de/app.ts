@@ -11,7 +11,7 @@ export const app: typeof say = {
   waiting: {
     mark: (count) => (count === 1 ? 'eine Markierung' : `${count} Markierungen`),
     setting: (count) => (count === 1 ? 'eine Einstellung' : `${count} Einstellungen`),
-    draft: () => 'was du in einem Takt geschrieben hast',
+    draft: () => 'was du geschrieben hast',
     note: () => 'deine Notiz',
   },
   notSavedYet: (what, why) => `Noch nicht gespeichert: ${listed(what)}. ${why}`,
