@@ -126,7 +126,7 @@ test('a draft of a measure that has changed since is set aside; one of an older 
   await other.close();
   const again = await context.newPage();
   await again.goto(url);
-  await again.getByText('The measure was changed after you wrote on it.').waitFor(SLOW);
+  await again.getByText('This measure was written elsewhere too.').waitFor(SLOW);
   await cell(again, /^beat one, first string: strike fret 7/).waitFor(SLOW);
   await button(again, 'Write it here').click();
   await cell(again, /^beat one, first string: strike fret 5/).waitFor(SLOW);

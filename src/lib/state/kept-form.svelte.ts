@@ -15,11 +15,6 @@ export class KeptForm<Written> {
     this.#keeper.hold();
   }
 
-  /** Why what is written is not kept. */
-  get trouble(): string | null {
-    return this.#keeper.trouble;
-  }
-
   /** Goes on with what was left, the newest of it; what other windows have left waits until this is done. Never rejects. */
   async takeUp(read: (kept: unknown) => Written | null): Promise<void> {
     try {
@@ -40,7 +35,7 @@ export class KeptForm<Written> {
   write(written: Written | null): void {
     this.written = written;
     if (written === null) this.isTakenUp = false;
-    // `trouble` says why, and it is tried again
+    // it is said among all that waits, and tried again
     this.#keeper.keep(written).catch(() => undefined);
   }
 

@@ -8,7 +8,6 @@ export const say = spoken('common', {
   /** Of a form. */
   takenUp: 'Taken up where you left it.',
   startAfresh: 'Start afresh',
-  writtenNotKept: 'What you write here is not kept until it is in your book.',
   saveToFile: 'Save to a file',
   /** How fresh something is in memory, by the words that records have for it. */
   rusts: { fresh: 'fresh', 'beginning to fade': 'beginning to fade', 'likely faded': 'likely faded' },

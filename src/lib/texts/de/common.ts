@@ -6,7 +6,6 @@ export const common: typeof say = {
   tryAgain: 'Noch einmal versuchen',
   takenUp: 'Weiter, wo du aufgehört hast.',
   startAfresh: 'Von vorn beginnen',
-  writtenNotKept: 'Was du hier schreibst, ist erst aufgehoben, wenn es in deinem Buch steht.',
   saveToFile: 'In eine Datei speichern',
   rusts: { fresh: 'frisch', 'beginning to fade': 'beginnt zu verblassen', 'likely faded': 'wohl verblasst' },
 };
