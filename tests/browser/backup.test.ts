@@ -73,13 +73,13 @@ test('while a backup is made no worker holds the folded log, and the next screen
   await button(page, 'Try it with the demo tunes').click();
   await page.locator('.plan ol li').first().waitFor(SLOW);
   const practising = () => page.workers().filter((worker) => worker.url().includes('practice.worker')).length;
-  expect(practising()).toBe(1);
+  await soon(practising).toBe(1);
   await page.getByRole('link', { name: 'Settings' }).click();
   await save(page);
   await soon(practising).toBe(0);
   await page.getByRole('link', { name: 'Tunes', exact: true }).click();
   await page.locator('.list .entry-what .soft').first().waitFor(SLOW);
-  expect(practising()).toBe(1);
+  await soon(practising).toBe(1);
   await page.getByRole('link', { name: 'Today', exact: true }).click();
   await page.waitForURL(`${url}/`, SLOW);
   const before = await page.locator('.plan ol li').count();

@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { Page } from 'playwright';
 import { expect, inject, onTestFinished, test } from 'vitest';
 import { openApp, serveOwn, type OpenApp } from './harness';
-import { button, installOffline } from './learner';
+import { button, installOffline, soon } from './learner';
 
 const ENTRY = '/_app/immutable/entry';
 const NEWEST = /Get the newest version/;
@@ -194,6 +194,13 @@ test('a new version is not taken while a drill is open in another tab, and is af
   await app.page.getByText('A drill is open in another tab').waitFor();
   expect(await versionsHere(app.page)).toEqual(first);
   await drill.close();
+  // the browser lets the lock of a closed tab go a moment later
+  await soon(() =>
+    app.page.evaluate(async () => {
+      const { held = [] } = await navigator.locks.query();
+      return held.map(({ name }) => name);
+    }),
+  ).not.toContain('phrasewright-drill');
   await accept(app.page);
   await isUsable(app.page);
   expect((await versionsHere(app.page)).current).toBe('phrasewright-version-next');

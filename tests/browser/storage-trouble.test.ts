@@ -129,7 +129,7 @@ test('with no room left every write says so, the mark waits, goes into a file, a
   await page.getByText('Not saved yet: 2 settings.').waitFor(SLOW);
   expect(await page.getByRole('radio', { name: 'alternating' }).isChecked()).toBe(true);
   await page.getByRole('link', { name: 'Tunes' }).click();
-  await page.getByText('No Room').waitFor(SLOW);
+  await page.getByText('No Room', { exact: true }).waitFor(SLOW);
   const [settingsFile] = await Promise.all([
     page.waitForEvent('download'),
     button(page, 'Save to a file').click(),
