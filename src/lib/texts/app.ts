@@ -16,8 +16,7 @@ export const say = spoken('app', {
     note: (): string => 'your line of notes',
   },
   notSavedYet: (what: readonly string[], why: string) => `Not saved yet: ${listed(what)}. ${why}`,
-  theyWait:
-    'It waits here, and is saved by itself as soon as that is possible. Do not close this page until then.',
+  theyWait: 'It is saved by itself as soon as that is possible. Keep this page open.',
 
   noPractice: 'The practice worker could not be started',
   badPractice: 'The practice worker sent what cannot be read',

@@ -15,8 +15,7 @@ export const app: typeof say = {
     note: () => 'deine Notiz',
   },
   notSavedYet: (what, why) => `Noch nicht gespeichert: ${listed(what)}. ${why}`,
-  theyWait:
-    'Es wartet hier und wird von selbst gespeichert, sobald das geht. Schließ diese Seite bis dahin nicht.',
+  theyWait: 'Es wird von selbst gespeichert, sobald das geht. Lass diese Seite offen.',
 
   noPractice: 'Der Rechenteil der App ließ sich nicht starten',
   badPractice: 'Der Rechenteil der App hat etwas Unlesbares geschickt',
