@@ -1,30 +1,9 @@
 import { readFileSync } from 'node:fs';
 import type axe from 'axe-core';
-import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { cell, fret, held, openMeasure } from './editor';
+import { cell, fret, held, openMeasure, keptDraft } from './editor';
 import { openApp } from './harness';
 import { addTune, button, readKept, SLOW, soon } from './learner';
-
-/** The one draft in IndexedDB, read without the app's own code. */
-const keptDraft = (page: Page): Promise<unknown> =>
-  page.evaluate(
-    () =>
-      new Promise((resolve, reject) => {
-        const opening = indexedDB.open('phrasewright');
-        opening.onerror = () => reject(opening.error ?? new Error('IndexedDB failed'));
-        opening.onsuccess = () => {
-          const range = IDBKeyRange.bound('draft/', 'draft/~');
-          const found = opening.result.transaction('meta').objectStore('meta').get(range) as IDBRequest<
-            { value: unknown } | undefined
-          >;
-          found.onsuccess = () => {
-            opening.result.close();
-            resolve(found.result?.value);
-          };
-        };
-      }),
-  );
 
 const MELODY = 'X:1\nT:Gate Field\nM:2/4\nL:1/8\nK:G\nDG BG|(3ABc d2|\n';
 

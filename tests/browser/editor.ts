@@ -43,3 +43,23 @@ export async function openMeasure(page: Page, index: number, title?: string, dep
 async function tuneOf(page: Page, title?: string): Promise<KeptTune | undefined> {
   return (await readKept(page)).tunes.find((tune) => title === undefined || tune.title === title);
 }
+
+/** The one draft in IndexedDB, read without the app's own code. */
+export const keptDraft = (page: Page): Promise<unknown> =>
+  page.evaluate(
+    () =>
+      new Promise((resolve, reject) => {
+        const opening = indexedDB.open('phrasewright');
+        opening.onerror = () => reject(opening.error ?? new Error('IndexedDB failed'));
+        opening.onsuccess = () => {
+          const range = IDBKeyRange.bound('draft/', 'draft/~');
+          const found = opening.result.transaction('meta').objectStore('meta').get(range) as IDBRequest<
+            { value: unknown } | undefined
+          >;
+          found.onsuccess = () => {
+            opening.result.close();
+            resolve(found.result?.value);
+          };
+        };
+      }),
+  );

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { cell, fret, held, openMeasure } from './editor';
+import { cell, fret, held, openMeasure, keptDraft } from './editor';
 import { openApp } from './harness';
 import { addTune, begin, button, isUsable, markNext, readKept, readPlan, SLOW, soon } from './learner';
 
@@ -197,6 +197,7 @@ test('two windows left with unsaved writing on one measure: both are there, and 
   await cell(last, /^beat one, first string: strike fret 9/).waitFor(SLOW);
   await button(last, 'Save').click();
   await soon(async () => (await held(last))[0]?.[0]).toBe('0/1 1:9 strike');
+  await soon(() => keptDraft(last)).toBeUndefined();
   await last.reload();
   await cell(last, /^beat one, first string: strike fret 9/).waitFor(SLOW);
   expect(await last.getByText('What you wrote is set aside.').count()).toBe(0);

@@ -29,7 +29,8 @@ export class DraftKeeper<Written> {
   readonly #name: string;
   /** Drafts of other windows that are in this one, and go when it is on disk. */
   #takenOver: string[] = [];
-  #writing: Promise<void> | null = null;
+  /** The last write that was asked for, over when it is done or has failed. */
+  #turn: Promise<void> = Promise.resolve();
   #release: Promise<(() => void) | null> | null = null;
 
   constructor(thing: string) {
@@ -64,18 +65,20 @@ export class DraftKeeper<Written> {
     return this.#write();
   }
 
+  /** In its turn; it finds nothing to do where the one before has written something as new. */
   #write(): Promise<void> {
-    this.#writing ??= this.#writeNewest().finally(() => (this.#writing = null));
-    return this.#writing;
+    const turn = this.#turn.then(() => this.#writeNewest());
+    this.#turn = turn.catch(() => undefined);
+    return turn;
   }
 
   async #writeNewest(): Promise<void> {
     const name = this.#name;
+    const draft = unwritten.get(name);
+    if (draft === undefined) return;
     try {
-      for (let draft = unwritten.get(name); draft !== undefined; draft = unwritten.get(name)) {
-        await app.keepDraft(name, draft);
-        if (unwritten.get(name) === draft) unwritten.delete(name);
-      }
+      await app.keepDraft(name, draft);
+      if (unwritten.get(name) === draft) unwritten.delete(name);
       for (let [taken] = this.#takenOver; taken !== undefined; [taken] = this.#takenOver) {
         await app.keepDraft(taken, null);
         this.#takenOver.shift();

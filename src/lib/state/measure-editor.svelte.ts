@@ -323,6 +323,8 @@ export class MeasureEditor {
       this.#sent = null;
     }
     this.#saved = writing;
+    // what was swapped for something else while it was being saved is in the book now
+    this.#asides = this.#asides.filter((aside) => !isSameWriting(aside, writing));
     this.#keepDraft();
     const tune = app.tune(tuneId);
     if (tune) await this.#countPasses(shownFigure(tune, layerId, measureId));
