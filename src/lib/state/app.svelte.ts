@@ -36,6 +36,7 @@ import { FoldedLog } from './folded-log.svelte';
 import { keepGlimpse, readGlimpse } from './glimpse';
 import { KeptSettings } from './kept-settings.svelte';
 import { OwnChanges } from './own-changes';
+import { sentence } from './sentence';
 import { SittingAtHand } from './sitting-at-hand.svelte';
 import { waitingWrites } from './waiting-writes.svelte';
 
@@ -443,11 +444,6 @@ export class App {
     const isNews = this.#atHand.read(open);
     if (isNews && open && (await this.log.follow(open))) await this.refreshPlan();
   }
-}
-
-/** The text of an error as the end of a sentence. */
-export function sentence(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 /** The class itself is loaded with the store, after the first paint. */

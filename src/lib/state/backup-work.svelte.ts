@@ -2,11 +2,12 @@ import type { BookCounts } from '$lib/core/book/book';
 import { BOOK_NAME } from '$lib/store/book-name';
 import { say } from '$lib/texts/backup-work';
 import type { BackupJobs, BackupProgress } from '$lib/workers/backup-mail';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { backupJob } from './backup-job';
 import { backupEnding, canPack, datedName } from './backup-name';
 import { momentNow } from './clock';
 import { canSend, download, send } from './hand-out-file';
+import { sentence } from './sentence';
 import { unsaved } from './unsaved.svelte';
 
 /** A file that was checked: the book in it, still outside ours, or the damage in sentences. */

@@ -1,8 +1,9 @@
 import demoUrl from '../../../sample-data/demo-book.json?url';
 import { practiceDay } from '$lib/core/time/practice-day';
 import { say } from '$lib/texts/app';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { momentNow } from './clock';
+import { sentence } from './sentence';
 
 /**
  * Merges the demo book in, moved by whole days so that its last sitting was yesterday. Throws an Error that says

@@ -1,8 +1,9 @@
 import { heldLocks } from '$lib/offline/held-locks';
 import type { Draft } from '$lib/store/drafts';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { holdLock } from './hold-lock';
 import { nextId } from './ids';
+import { sentence } from './sentence';
 import { waitingWrites } from './waiting-writes.svelte';
 
 /** This page among the windows of the app: each keeps what is written in it under a name of its own. */

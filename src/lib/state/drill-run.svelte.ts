@@ -10,7 +10,7 @@ import {
   type PlayedPass,
 } from '$lib/core/practice/drill-log';
 import { breathId, turnSegments, type DrillRhythm, type Turn } from '$lib/core/practice/drill-segments';
-import { HANDFUL, nextHandful, nextMark, type Mark } from '$lib/core/practice/marking';
+import { HANDFUL, HANDFUL_MEASURES_MAX, nextHandful, nextMark, type Mark } from '$lib/core/practice/marking';
 import type { Drill } from '$lib/core/practice/records';
 import type { SettledTempo, Standing } from '$lib/core/practice/standing';
 import { tabMissing, type TabMissing } from '$lib/core/pluck/tab-missing';
@@ -21,7 +21,7 @@ import { passageStretches, type Stretch } from '$lib/core/tune/places';
 import type { Id, Tune } from '$lib/core/tune/tune';
 import type { OpenSitting } from '$lib/store/book-store';
 import { say } from '$lib/texts/sound-device';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { logMoment } from './clock';
 import type { DrillOrder } from './drill-link';
 import { forgetDrillUnderWay, keepDrillUnderWay } from './drill-under-way';
@@ -30,12 +30,11 @@ import { DrillClick } from './drill-click.svelte';
 import { Hearing } from './hearing.svelte';
 import { nextId } from './ids';
 import { marks } from './mark-writer.svelte';
+import { sentence } from './sentence';
 import { SettleTimer } from './settle-timer';
 import { SoundDevice } from './sound-device.svelte';
 import { TabCover } from './tab-cover.svelte';
 
-/** Passages of at most so many measures may be drilled by the handful. */
-const HANDFUL_MEASURES_MAX = 2;
 /** A passage that has been played this often needs only a look at its tab. */
 const KNOWN_AFTER_PASSES = 2;
 

@@ -10,7 +10,8 @@ import type { ReferenceTone } from '$lib/core/tune/retune';
 import type { StringNumber } from '$lib/core/tune/tuning';
 import type { Tune } from '$lib/core/tune/tune';
 import { say } from '$lib/texts/sound-device';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
+import { sentence } from './sentence';
 import type { SoundDevice } from './sound-device.svelte';
 
 /** How a passage is heard; kept from one passage to the next for as long as the app is open. */

@@ -9,9 +9,10 @@ import type { Id, Tune } from '$lib/core/tune/tune';
 import { say } from '$lib/texts/import-work';
 import { NotationClient } from '$lib/workers/notation-client';
 import type { NotationListing } from '$lib/workers/notation-mail';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { momentNow } from './clock';
 import { nextId } from './ids';
+import { sentence } from './sentence';
 
 /** Tunes that can be looked at and added in one go. */
 export const CHOSEN_MAX = 20;

@@ -6,6 +6,7 @@ import {
   type Settings,
 } from '$lib/core/book/settings';
 import { momentNow } from './clock';
+import { sentence } from './sentence';
 import { forgetSettingDraft, keepSettingDraft, settingDrafts } from './setting-drafts';
 import { waitingWrites } from './waiting-writes.svelte';
 
@@ -61,7 +62,6 @@ export class KeptSettings {
   forget(): void {
     this.#waiting.forEach(forgetSettingDraft);
     this.#waiting = [];
-    waitingWrites.drop(NAME);
   }
 
   /** Later than any change of it known here, for a merge takes the later one and clocks are set back. */
@@ -90,7 +90,7 @@ export class KeptSettings {
   }
 
   #wait(error: unknown): void {
-    const why = error instanceof Error ? error.message : String(error);
+    const why = sentence(error);
     const settings = this.#waiting;
     const write = (): Promise<void> => this.flush();
     waitingWrites.keep(NAME, { kind: 'setting', count: settings.length, why, settings, write });

@@ -1,6 +1,7 @@
 import type { LogEntry } from '$lib/core/practice/records';
 import type { OpenSitting } from '$lib/store/book-store';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
+import { sentence } from './sentence';
 import { waitingWrites } from './waiting-writes.svelte';
 
 /** What waits here, among all that waits. */

@@ -1,5 +1,6 @@
 import type { Id } from '$lib/core/tune/tune';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
+import { sentence } from './sentence';
 import { waitingWrites } from './waiting-writes.svelte';
 
 /** A learner who pauses for so long in writing has it kept: the phone may close the page without a word. */

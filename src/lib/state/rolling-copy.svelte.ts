@@ -1,9 +1,10 @@
 import { BOOK_NAME } from '$lib/store/book-name';
 import type { RollingFolder } from '$lib/store/backup-notes';
-import { app, sentence } from './app.svelte';
+import { app } from './app.svelte';
 import { backupJob } from './backup-job';
 import { backupEnding, canPack } from './backup-name';
 import { momentNow } from './clock';
+import { sentence } from './sentence';
 import { unsaved } from './unsaved.svelte';
 
 /** File System Access, which the platform's types do not have yet. */

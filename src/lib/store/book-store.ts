@@ -11,7 +11,7 @@ import { BOOK_NAME } from './book-name';
 import { openDatabase, type BookDatabase } from './database';
 import { Drafts } from './drafts';
 import { readLogRevision } from './fold-rows';
-import { pastLost } from './lost-values';
+import { inPlainWordsPastLost } from './lost-values';
 import type { Added, BookPieces, MergeHow } from './merge-in';
 import { addLate, addToOpen, readOpen, sealOpen, sealRows, type OpenSitting } from './open-sitting';
 import { newestOf } from './read-log';
@@ -432,7 +432,7 @@ export class BookStore {
   }
 
   #read<T>(work: () => PromiseLike<T>): Promise<T> {
-    return inPlainWords(() => pastLost(this.#db.backendDB(), work));
+    return inPlainWordsPastLost(this.#db, work);
   }
 
   #whole<T>(table: 'tunes' | 'sittings' | 'settings', rows: readonly T[]): T[] {

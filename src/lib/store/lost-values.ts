@@ -1,6 +1,7 @@
+import type { BookDatabase } from './database';
 import { LOG_REVISION, revisionIn } from './fold-rows';
 import { committed, settled } from './requests';
-import { hasName } from './trouble';
+import { hasName, inPlainWords } from './trouble';
 
 /**
  * Does the work; where the value of a row is lost, puts damaged ones in the place of all such rows and does it again. Chromium
@@ -15,6 +16,11 @@ export async function pastLost<T>(db: IDBDatabase, work: () => PromiseLike<T>): 
     await levelLost(db);
     return work();
   }
+}
+
+/** The outcome of work on the book, past lost values, with its errors as `inPlainWords` says them. */
+export function inPlainWordsPastLost<T>(db: BookDatabase, work: () => PromiseLike<T>): Promise<T> {
+  return inPlainWords(() => pastLost(db.backendDB(), work));
 }
 
 /** What is left of the rows is their keys: no records, so they are set aside, and put back by the second copy, as any damaged ones. */

@@ -2,7 +2,7 @@ import { say } from '$lib/texts/book';
 import type { BookDatabase } from './database';
 import { raiseLogRevision } from './fold-rows';
 import { withLock } from './lock';
-import { pastLost } from './lost-values';
+import { inPlainWordsPastLost, pastLost } from './lost-values';
 import { healOpen, isOpenWhole } from './open-sitting';
 import { SecondCopy } from './second-copy';
 import { copyFailed, type SecondCopyState } from './sentences';
@@ -47,7 +47,7 @@ export class TwoCopies {
     const open = [db.sitting, db.drills, db.passes];
     // read first: WebKit never grants a write over what a page was reading when it was left
     const isWhole = (): PromiseLike<boolean> => db.transaction('r', open, async () => await isOpenWhole(db));
-    if (!(await inPlainWords(() => pastLost(db.backendDB(), isWhole))))
+    if (!(await inPlainWordsPastLost(db, isWhole)))
       await inPlainWords(() => db.transaction('rw', [...open, db.meta], async () => await healOpen(db)));
     const copies = new TwoCopies(name, db);
     const copy = await SecondCopy.open(name);
@@ -112,7 +112,7 @@ export class TwoCopies {
         await writeStamp(db, next);
         return { result: done, stamp: next };
       });
-    const { result, stamp } = await inPlainWords(() => pastLost(db.backendDB(), write));
+    const { result, stamp } = await inPlainWordsPastLost(db, write);
     await this.mirror(async (copy) => {
       await mirror(result, copy);
       await copy.advance(stamp.bookId, stamp.revision);

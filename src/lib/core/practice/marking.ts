@@ -5,6 +5,8 @@ export type Mark = Outcome | null;
 
 /** Passes that run on in a handful before they are marked together. */
 export const HANDFUL = 4;
+/** Passages of at most so many measures may be drilled by the handful. */
+export const HANDFUL_MEASURES_MAX = 2;
 
 /** Each touch in the breath moves the word on by one: clean, stumbled, broke down, then unmarked (LOOK.md section 4). */
 export function nextMark(mark: Mark): Mark {
