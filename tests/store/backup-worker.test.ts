@@ -269,7 +269,9 @@ describe('a file', () => {
       /^the checksum does not fit/,
     );
     expect(await damageOf(new Blob([]))).toBe('the file is empty');
-    expect(await damageOf(new Blob(['not a book']))).toBe('the file is not JSON at line 1, column 1');
+    expect(await damageOf(new Blob(['not a book']))).toBe(
+      'the file is not a Phrasewright backup: those end in .json.gz or .json',
+    );
   });
 
   test('that unpacks to far more than a backup may hold is given up', async () => {

@@ -25,7 +25,7 @@ afterEach(() => {
 });
 
 async function read(name: string): Promise<LogReader> {
-  const reader = await LogReader.open(name);
+  const reader = await LogReader.open(name, () => undefined);
   readers.push(reader);
   return reader;
 }
@@ -159,7 +159,7 @@ describe('the log, read in part', () => {
 
   test('opens no book that is not there', async () => {
     const name = freshName();
-    await expect(LogReader.open(name)).rejects.toThrow();
+    await expect(LogReader.open(name, () => undefined)).rejects.toThrow();
     expect((await indexedDB.databases()).map((database) => database.name)).not.toContain(name);
   });
 });

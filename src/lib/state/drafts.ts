@@ -25,6 +25,11 @@ export async function draftsLeft(thing: string): Promise<Draft[]> {
   return kept === null ? others : [{ name, kept }, ...others];
 }
 
+/** Forgets what is not on disk, as when the whole book is erased. */
+export function forgetDrafts(): void {
+  unwritten.clear();
+}
+
 /** Keeps what is written of one thing in this window as it changes: one write at a time, and of several that wait only the newest. */
 export class DraftKeeper<Written> {
   readonly #name: string;

@@ -48,12 +48,14 @@ export class LogReader {
     db.onversionchange = () => db.close();
   }
 
-  /** Opens a book that is there. */
-  static async open(name: string): Promise<LogReader> {
+  /** Opens a book that is there. `onLost`: the browser has closed the connection by itself, and another may be opened. */
+  static async open(name: string, onLost: () => void): Promise<LogReader> {
     const request = indexedDB.open(name);
     // none is made: the page opens the book before it asks for a worker
     request.onupgradeneeded = () => request.transaction?.abort();
-    return new LogReader(await settled(request));
+    const db = await settled(request);
+    db.onclose = onLost;
+    return new LogReader(db);
   }
 
   /** Does reading of this reader's again where lost values stand in its way (lost-values.ts). */

@@ -1,6 +1,6 @@
 import { countPasses, type Book } from '$lib/core/book/book';
 import { isDemo } from '$lib/core/book/demo';
-import { fitFigures, mergeBooks } from '$lib/core/book/merge';
+import { mergeBooks } from '$lib/core/book/merge';
 import { checkBook } from '$lib/core/book/schema';
 import { isSettingRow } from '$lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '$lib/core/practice/records';
@@ -133,7 +133,7 @@ async function mergePiece(db: BookDatabase, piece: Book, merged: Merged): Promis
     const old = known.get(record.id);
     return !old || JSON.stringify(old) !== JSON.stringify(record);
   };
-  const tunes = both.tunes.map(fitFigures).filter(isChanged);
+  const tunes = both.tunes.filter(isChanged);
   const sittings = both.sittings.filter(isChanged);
   await db.tunes.bulkPut(tunes);
   await db.sittings.bulkPut(sittings);

@@ -28,6 +28,8 @@ const MIGRATIONS: readonly Migration[] = [
   },
   // melodies, labels, fingers, weights and ties in a tune: all may be missing, so records and tables stand as they were
   { version: 2, stores: {} },
+  // the length in which a measure was written, where the meter asks for another: may be missing
+  { version: 3, stores: {} },
 ];
 
 /** The version of the tables that this app reads and writes. */

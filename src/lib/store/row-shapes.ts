@@ -1,7 +1,7 @@
 import { isId } from '$lib/core/book/id';
 import {
-  BEATS_MAX,
   BEATS_MIN,
+  FITTED_BEATS_MAX,
   MINUTES_MAX,
   OFFSET_MAX,
   OFFSET_MIN,
@@ -129,7 +129,7 @@ function isFigure(value: unknown): value is { id: unknown } {
 function isContent(value: unknown): value is Fields {
   return (
     isRecord(value) &&
-    isWithin(value['beats'], BEATS_MIN, BEATS_MAX) &&
+    isWithin(value['beats'], BEATS_MIN, FITTED_BEATS_MAX) &&
     (value['strikes'] === null || isListOf(value['strikes'], isStrike)) &&
     isListOf(value['melody'] ?? [], isNote)
   );

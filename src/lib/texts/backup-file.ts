@@ -14,6 +14,7 @@ export const say = spoken('backupFile', {
   tooDeep: 'the file is nested too deeply to be a backup',
   notField: (name: string) => `${name} is not a field of a backup`,
   notOurs: (format: string) => `the file is not a Phrasewright backup: its format is not "${format}"`,
+  otherKind: 'the file is not a Phrasewright backup: those end in .json.gz or .json',
   newer: (version: number, ours: number) =>
     `the backup is of version ${version}, and this app reads version ${ours}: update the app first`,
   notVersion: (value: string) => `${value} is not a version of the backup format`,

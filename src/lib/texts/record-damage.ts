@@ -11,6 +11,10 @@ export const say = spoken('recordDamage', {
   figureGone: (id: string) => `figure ${id} is named by a measure, and is not there`,
   measureGone: (id: string) => `measure ${id} is changed by a layer, and is not there`,
   noteOutsideMeasure: (onset: string) => `a note at ${onset} is outside the measure`,
+  notFitted: (beats: number, written?: number) =>
+    written === undefined
+      ? `${beats} beats are too many`
+      : `its notes do not need ${beats} beats instead of the ${written} that were written`,
   noteOutsidePickup: (onset: string) => `a note at ${onset} is outside the pickup`,
   longPickup: (beats: number) => `${beats} is a measure or more`,
 

@@ -138,11 +138,12 @@ export class LogDesk extends PracticeDesk {
   }
 
   #readerOf(name: string): Promise<LogReader> {
-    if (this.#name !== name) this.#reader = null;
-    this.#name = name;
-    this.#reader ??= LogReader.open(name);
     // the next question tries again
-    this.#reader.catch(() => (this.#reader = null));
+    const drop = (): null => (this.#reader = null);
+    if (this.#name !== name) drop();
+    this.#name = name;
+    this.#reader ??= LogReader.open(name, drop);
+    this.#reader.catch(drop);
     return this.#reader;
   }
 }

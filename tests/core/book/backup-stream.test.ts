@@ -60,7 +60,7 @@ describe('a backup in pieces', () => {
     );
   });
 
-  test('of an older app, with its counts before the records, is read as it is', () => {
+  test('of an app that put its counts before the records is read as it is', () => {
     const old = readFileSync(new URL('../../fixtures/books/version-1.json', import.meta.url), 'utf8');
     expect(old.indexOf('"counts"')).toBeLessThan(old.indexOf('"tunes"'));
     const { verdict, book } = read(cut(old, [777]));
@@ -116,12 +116,12 @@ describe('a damaged backup', () => {
   });
 
   test('of a newer version stops the reading at once', () => {
-    const text = writeBackup(SMALL_BOOK, NOW).replace('"version":2', '"version":3');
+    const text = writeBackup(SMALL_BOOK, NOW).replace('"version":3', '"version":4');
     const reader = new BackupReader();
     expect(reader.push(text.slice(0, 60))).toBe(false);
     expect(reader.finish()).toEqual({
       ok: false,
-      damage: ['the backup is of version 3, and this app reads version 2: update the app first'],
+      damage: ['the backup is of version 4, and this app reads version 3: update the app first'],
     });
   });
 

@@ -3,11 +3,12 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readBackup, writeBackup } from '../../../src/lib/core/book/backup';
+import { BACKUP_VERSION } from '../../../src/lib/core/book/backup-check';
 import { BackupReader } from '../../../src/lib/core/book/backup-reader';
 import { emptyBook, sortBook } from '../../../src/lib/core/book/book';
 import { canonicalJson } from '../../../src/lib/core/book/canonical-json';
 import { findJsonFault } from '../../../src/lib/core/book/json-place';
-import { SMALL_BOOK, someBook, START } from './made-up-books';
+import { OLDER_BOOKS, SMALL_BOOK, someBook, START } from './made-up-books';
 
 const NOW = { at: START, offsetMin: -300 };
 const damageOf = (text: string): string[] => {
@@ -42,15 +43,22 @@ describe('a backup', () => {
     expect(readBackup(writeBackup(emptyBook(), NOW))).toMatchObject({ ok: true, book: emptyBook() });
   });
 
-  test('of version 1 is read as it is', () => {
-    const old = readFileSync(new URL('../../fixtures/books/version-1.json', import.meta.url), 'utf8');
-    expect(old).toContain('"version":1');
-    expect(readBackup(old)).toMatchObject({ ok: true, book: sortBook(SMALL_BOOK) });
+  test.each(OLDER_BOOKS)('of version $version is read as it is', ({ version, book }) => {
+    const old = readFileSync(
+      new URL(`../../fixtures/books/version-${version}.json`, import.meta.url),
+      'utf8',
+    );
+    expect(old).toContain(`"version":${version},`);
+    expect(readBackup(old)).toMatchObject({ ok: true, book: sortBook(book) });
+  });
+
+  test('is kept of every version before the present one', () => {
+    expect(OLDER_BOOKS.map(({ version }) => version + 1)).toContain(BACKUP_VERSION);
   });
 
   test('says what it is and what it holds', () => {
     const file = JSON.parse(writeBackup(SMALL_BOOK, NOW)) as Record<string, unknown>;
-    expect(file).toMatchObject({ format: 'phrasewright-backup', version: 2, exportedAt: NOW });
+    expect(file).toMatchObject({ format: 'phrasewright-backup', version: BACKUP_VERSION, exportedAt: NOW });
     expect(file['counts']).toEqual({ tunes: 1, sittings: 1, drills: 1, passes: 2, settings: 2 });
   });
 
@@ -102,8 +110,8 @@ describe('a damaged backup is refused with its damage named', () => {
   test('another format, a newer version, a strange field', () => {
     expect(damageOf('[1]')[0]).toMatch(/^the file is not a Phrasewright backup/);
     expect(damageOf('null')[0]).toMatch(/^the file is not a Phrasewright backup/);
-    expect(damageOf(altered((file) => (file['version'] = 3)))).toEqual([
-      'the backup is of version 3, and this app reads version 2: update the app first',
+    expect(damageOf(altered((file) => (file['version'] = 4)))).toEqual([
+      'the backup is of version 4, and this app reads version 3: update the app first',
     ]);
     expect(damageOf(altered((file) => (file['more'] = 1)))).toEqual(['"more" is not a field of a backup']);
     expect(damageOf(altered((file) => (file['counts'] = {})))).toEqual([

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import type { Book } from '../../../src/lib/core/book/book';
 import { settingRow } from '../../../src/lib/core/book/settings';
 import type { Drill, LogEntry, SealedSitting } from '../../../src/lib/core/practice/records';
+import { fitFigures } from '../../../src/lib/core/tune/fit-figures';
 import type { Figure, Layer, Measure, Tune } from '../../../src/lib/core/tune/tune';
 
 /** 2026-03-01T18:00:00Z. */
@@ -53,6 +54,44 @@ export const WINTER_TUNE: Tune = {
   deletedAt: null,
 };
 
+/** With what version 2 of a backup brought: a melody, labels, fingers, weights and a tie. */
+export const SUNG_TUNE: Tune = {
+  ...WINTER_TUNE,
+  id: idOf(2),
+  title: 'Rain on the Mill Wheel',
+  form: 'A',
+  parts: [
+    {
+      name: 'A',
+      measures: [
+        { ...measure(14, 24), labels: [{ onset: [0, 1], kind: 'chord', text: 'Am' }] },
+        { ...measure(15, 25), labels: [{ onset: [1, 4], kind: 'word', text: 'rain' }] },
+      ],
+    },
+  ],
+  figures: [
+    {
+      ...figure(24),
+      strikes: null,
+      melody: [
+        { onset: [0, 1], duration: [1, 2], pitch: 69 },
+        { onset: [1, 2], duration: [1, 2], pitch: 69, tied: true },
+      ],
+    },
+    {
+      ...figure(25),
+      strikes: [
+        {
+          ...{ onset: [0, 1], duration: [1, 4], string: 3, fret: 2, technique: 'strike' },
+          ...{ finger: 2, weight: 'accent' },
+        },
+      ],
+    },
+  ],
+  layers: [{ id: idOf(30), name: 'plain', changes: {} }],
+  pickup: null,
+};
+
 export const EVENING: SealedSitting = {
   id: idOf(100),
   at: START + 3_600_000,
@@ -83,6 +122,12 @@ export const SMALL_BOOK: Book = {
   sittings: [EVENING],
   settings: [settingRow('minutes', 25, START), settingRow('breath', 'wait', START)],
 };
+
+/** What `tests/fixtures/books/version-N.json` holds. */
+export const OLDER_BOOKS: readonly { version: number; book: Book }[] = [
+  { version: 1, book: SMALL_BOOK },
+  { version: 2, book: { ...SMALL_BOOK, tunes: [WINTER_TUNE, SUNG_TUNE] } },
+];
 
 export function figure(number: number, editedAt = START): Figure {
   return { id: idOf(number), beats: 2, strikes: null, editedAt };
@@ -130,11 +175,13 @@ const someFigure = (number: number) =>
   fc
     .record({
       id: fc.constant(idOf(number)),
-      beats: fc.constantFrom(1.5, 2, 3),
+      beats: fc.constantFrom(1.5, 2, 3, 4),
       strikes: fc.constantFrom(
         null,
         [],
         [{ onset: [1, 4], duration: [1, 8], string: 2, fret: 3, technique: 'slide' }],
+        // within two half-note beats, and beyond three quarter-note ones
+        [{ onset: [3, 4], duration: [1, 8], string: 2, fret: 3, technique: 'slide' }],
       ),
       ...{ melody: someMelody, editedAt: someTime },
     })
@@ -173,7 +220,7 @@ const someTune: fc.Arbitrary<Tune> = fc
     board: someIds(10, 14),
     shelved: fc.integer({ min: 0, max: 2 }),
     hasEmptyShelves: fc.boolean(),
-    meter: fc.constantFrom('2/2' as const, '4/4' as const),
+    meter: fc.constantFrom('2/2' as const, '4/4' as const, '6/8' as const),
     editedAt: someTime,
     deletedAt: fc.option(someTime),
     archived: fc.boolean(),
@@ -194,7 +241,7 @@ const someTune: fc.Arbitrary<Tune> = fc
     const layerShelf = later.filter(({ isOff }) => isOff).map(({ layer }) => layer);
     const standing = later.filter(({ isOff }) => !isOff).map(({ layer }) => layer);
     const shelf = measures.slice(0, shelved);
-    return {
+    return fitFigures({
       ...WINTER_TUNE,
       ...face,
       form: 'A',
@@ -203,7 +250,7 @@ const someTune: fc.Arbitrary<Tune> = fc
       parts: [{ name: 'A', measures: measures.slice(shelved) }],
       figures,
       ...((shelf.length > 0 || hasEmptyShelves) && { shelf }),
-    };
+    });
   });
 
 /** Copies of one sitting may hold different passes, in whatever order the clocks gave them, and differ in those of one id. */

@@ -13,8 +13,8 @@ import { momentSchema } from './schema-words';
 
 export const BACKUP_FORMAT = 'phrasewright-backup';
 /** Raised by one with every change of the records; `READ_FROM` is the oldest that is still read, unchanged since. */
-export const BACKUP_VERSION = 2;
-/** Version 1 had no melodies, labels, fingers, weights and ties, which are all optional. */
+export const BACKUP_VERSION = 3;
+/** Version 1 had no melodies, labels, fingers, weights and ties, version 2 no written lengths: all are optional. */
 const READ_FROM = 1;
 
 /** What is said of a backup that was read to its end. `checksum` names its contents. */

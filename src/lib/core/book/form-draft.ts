@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { METERS } from '../rhythm/meter';
-import { BEATS_MAX, BEATS_MIN, CAPO_MAX, LABELS_MAX } from '../tune/limits';
+import { FITTED_BEATS_MAX, BEATS_MIN, CAPO_MAX, LABELS_MAX } from '../tune/limits';
 import type { TuneDraft } from '../tune/make-tune';
 import {
   halves,
@@ -29,7 +29,7 @@ export interface EditDraft {
 }
 
 const measureSchema = v.strictObject({
-  beats: halves(BEATS_MIN, BEATS_MAX),
+  beats: halves(BEATS_MIN, FITTED_BEATS_MAX),
   strikes: v.nullable(strikesSchema),
   melody: v.exactOptional(melodySchema),
   labels: v.exactOptional(listOf(labelSchema, 0, LABELS_MAX)),

@@ -13,6 +13,8 @@ export function findJsonFault(text: string): { line: number; column: number; end
 export function sayJsonFault(text: string, line = 1): string {
   const fault = findJsonFault(text);
   if (!fault) return say.notJson();
+  // a picture, a table, an archive: of no use to name a place in it
+  if (fault.line === 1 && fault.column === 1 && line === 1 && !fault.ended) return say.otherKind;
   const at = [fault.line + line - 1, fault.column] as const;
   return fault.ended ? say.endsTooSoon(...at) : say.notJson(...at);
 }

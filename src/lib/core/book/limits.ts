@@ -21,7 +21,8 @@ export const PITCH_MAX = 96;
 export const MELODY_PITCH_MIN = 0;
 export const MELODY_PITCH_MAX = 127;
 
-export const LAYERS_MAX = 50;
+/** Far more than one device makes, for a merge keeps the layers of all. */
+export const LAYERS_MAX = 1000;
 export const FIGURES_MAX = 20_000;
 /** The longest measure of the slowest meter. */
 export const WHOLE_NOTES_MAX = 16;

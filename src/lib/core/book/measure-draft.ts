@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import type { MeasureWriting } from '../notation/measure-edit';
-import { BEATS_MAX, BEATS_MIN, LABELS_MAX } from '../tune/limits';
+import { FITTED_BEATS_MAX, BEATS_MIN, LABELS_MAX } from '../tune/limits';
 import { halves, listOf, melodySchema, strikesSchema } from './schema-words';
 import { labelSchema } from './tune-schema';
 
@@ -15,7 +15,7 @@ export interface MeasureDraft {
 }
 
 const writingSchema = v.strictObject({
-  beats: halves(BEATS_MIN, BEATS_MAX),
+  beats: halves(BEATS_MIN, FITTED_BEATS_MAX),
   strikes: v.nullable(strikesSchema),
   melody: v.exactOptional(melodySchema),
   labels: listOf(labelSchema, 0, LABELS_MAX),

@@ -1,18 +1,17 @@
 import type { Drill, LogEntry, SealedSitting } from '../practice/records';
-import { beatsToWholeNotes } from '../rhythm/meter';
-import { compare } from '../rhythm/rational';
-import type { Figure, Measure, Tune } from '../tune/tune';
+import { asWritten, fitFigures } from '../tune/fit-figures';
+import type { Measure, Tune } from '../tune/tune';
 import { byId, sortBook, type Book } from './book';
 import { mergeLayers } from './merge-layers';
 import { later, mergeLists, mergeRuns } from './merge-lists';
-import { BEATS_MAX } from './limits';
 
 /**
  * Both books in one, in the order of `sortBook`. Whatever the order of merging, and however often, the outcome is the
  * same (commutative, associative, idempotent), and no pass is dropped:
  * - a tune: its own fields, with the layout of its parts, from the later edit or deletion; every figure and every
- *   measure from its own later edit; measures that the chosen layout lacks go to the shelf; every layer of both, each
- *   measure that it changes by its own later change (see `mergeLayers`);
+ *   measure from its own later edit, as it was written and fitted to the chosen meter (see `fitFigures`); measures that
+ *   the chosen layout lacks go to the shelf; every layer of both, each measure that it changes by its own later change
+ *   (see `mergeLayers`);
  * - a sitting: its own fields from the copy that ended later; all drills and log entries of both;
  * - a setting: the later edit.
  * Equal times are decided by the greater canonical JSON.
@@ -38,9 +37,10 @@ export function mergeTunes(a: Tune, b: Tune): Tune {
     }),
   }));
   const { shelf: _shelf, layerShelf: _layerShelf, ...face } = chosen;
-  const figures = mergeRuns(a.figures, b.figures, laterEdit);
+  const figures = mergeRuns(a.figures.map(asWritten), b.figures.map(asWritten), laterEdit);
   const shelf = [...measures.values()].sort(byId);
-  return { ...face, parts, figures, ...mergeLayers(a, b), ...(shelf.length > 0 && { shelf }) };
+  const merged = { ...face, parts, figures, ...mergeLayers(a, b) };
+  return fitFigures({ ...merged, ...(shelf.length > 0 && { shelf }) });
 }
 
 /** Two copies of one sitting. Their logs keep the order of writing when they agree on it, else the order of ids (which are of time). */
@@ -56,26 +56,6 @@ export function mergeSittings(a: SealedSitting, b: SealedSitting): SealedSitting
     drills: mergeRuns(a.drills, b.drills, pickDrill),
     log: mergeRuns(a.log, b.log, pickEntry),
   };
-}
-
-/**
- * The tune with every measure long enough for its tab. A merge can bring together a meter changed on one device and
- * tab written in the old meter on another; the notes are kept, and the measure becomes a crooked one. It stays so when the
- * meter is changed back, so three devices that swap in different orders may differ in its length until they swap again.
- */
-export function fitFigures(tune: Tune): Tune {
-  const figures = tune.figures.map((figure) => fitFigure(tune, figure));
-  return figures.every((figure, index) => figure === tune.figures[index]) ? tune : { ...tune, figures };
-}
-
-function fitFigure(tune: Tune, figure: Figure): Figure {
-  const fits = (beats: number): boolean =>
-    [...(figure.strikes ?? []), ...(figure.melody ?? [])].every(
-      ({ onset }) => compare(onset, beatsToWholeNotes(tune.meter, beats)) < 0,
-    );
-  let { beats } = figure;
-  while (!fits(beats) && beats < BEATS_MAX) beats += 0.5;
-  return beats === figure.beats ? figure : { ...figure, beats };
 }
 
 function tuneTime({ editedAt, deletedAt }: Tune): number {

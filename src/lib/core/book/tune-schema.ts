@@ -1,7 +1,8 @@
 import * as v from 'valibot';
 import { say } from '../../texts/damage';
 import { say as sayRecord } from '../../texts/record-damage';
-import { meterShape, METERS, TEMPO_MAX, TEMPO_MIN } from '../rhythm/meter';
+import { meterShape, METERS, TEMPO_MAX, TEMPO_MIN, type Meter } from '../rhythm/meter';
+import { fitFigure } from '../tune/fit-figures';
 import type { MelodyNote } from '../tune/melody';
 import type { Strike } from '../tune/strike';
 import type { Figure, Layer, Measure, MeasureLabel, Part, Pickup, Tune } from '../tune/tune';
@@ -30,7 +31,8 @@ import {
 
 const figureSchema = v.strictObject({
   id: idSchema,
-  beats: halves(limits.BEATS_MIN, limits.BEATS_MAX),
+  beats: halves(limits.BEATS_MIN, limits.FITTED_BEATS_MAX),
+  writtenBeats: v.exactOptional(halves(limits.BEATS_MIN, limits.BEATS_MAX)),
   strikes: v.nullable(strikesSchema),
   melody: v.exactOptional(melodySchema),
   editedAt: timeSchema,
@@ -147,10 +149,13 @@ function figureFaults({ parts, shelf = [], figures, layers, layerShelf = [] }: T
 
 function strikeFaults({ figures, meter, pickup }: Tune): string[] {
   const faults: string[] = [];
-  for (const [index, { strikes, melody, beats }] of figures.entries()) {
+  for (const [index, figure] of figures.entries()) {
+    const { strikes, melody, beats } = figure;
     const outside = firstOutside([...(strikes ?? []), ...(melody ?? [])], meter, beats);
     if (outside)
       faults.push(`figures, ${index + 1}: ${sayRecord.noteOutsideMeasure(outside.onset.join('/'))}`);
+    else if (!isFitted(figure, meter))
+      faults.push(`figures, ${index + 1}: ${sayRecord.notFitted(beats, figure.writtenBeats)}`);
   }
   if (!pickup) return faults;
   const { beats } = meterShape(meter);
@@ -158,6 +163,12 @@ function strikeFaults({ figures, meter, pickup }: Tune): string[] {
   const outside = firstOutside([...(pickup.strikes ?? []), ...(pickup.melody ?? [])], meter, pickup.beats);
   if (outside) faults.push(sayAt(['pickup'], sayRecord.noteOutsidePickup(outside.onset.join('/'))));
   return faults;
+}
+
+/** Merging holds a lengthened measure to what it would make of it itself, so that merging a book with itself changes nothing. */
+function isFitted(figure: Figure, meter: Meter): boolean {
+  if (figure.writtenBeats === undefined) return figure.beats <= limits.BEATS_MAX;
+  return figure.beats > figure.writtenBeats && fitFigure(figure, meter) === figure;
 }
 
 type _Proof = [

@@ -1,4 +1,5 @@
 import type { Moment } from '../time/moment';
+import { fitFigures } from './fit-figures';
 import type { MeasureDraft, PartDraft, TuneDraft } from './make-tune';
 import { makeTune } from './make-tune';
 import type { Figure, Id, Measure, Part, Tune } from './tune';
@@ -63,13 +64,13 @@ export function editTune(tune: Tune, draft: TuneDraft, nextId: () => Id, now: Mo
   const shelf = [...oldMeasures.values()].filter(({ id }) => !onBoard.has(id));
   const { title, tuning, capo, spike, key, meter, goalTempo, form, pickup } = draft;
   const { shelf: _, ...rest } = tune;
-  return {
+  return fitFigures({
     ...rest,
     ...{ title, tuning, capo, spike, key, meter, goalTempo, form, pickup, parts },
     ...(shelf.length > 0 ? { shelf } : {}),
     figures: [...figures.values()],
     editedAt: now.at,
-  };
+  });
 }
 
 /** The figures that an edit would take off the board: what was played on them stays in the log but counts no more. */

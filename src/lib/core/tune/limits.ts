@@ -10,6 +10,8 @@ export const CAPO_MAX = 12;
 /** Of one measure. */
 export const BEATS_MIN = 0.5;
 export const BEATS_MAX = 32;
+/** Of a measure that was written in half-note beats and has to fit in quarter-note ones. */
+export const FITTED_BEATS_MAX = 2 * BEATS_MAX;
 /** Strikes or melody notes of one measure. */
 export const STRIKES_MAX = 1000;
 /** Chords and words of one measure, and the letters of one. */

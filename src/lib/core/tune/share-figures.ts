@@ -1,4 +1,5 @@
 import type { Moment } from '../time/moment';
+import { fitFigures } from './fit-figures';
 import { figureById, showInLayer, shownFigure, shownIn } from './layer-figures';
 import type { Id, Layer, Tune } from './tune';
 
@@ -37,7 +38,7 @@ export function restoreShape(tune: Tune, before: Tune, { at }: Moment): Tune {
   const shelf = [...known.values()]
     .filter(({ id }) => !isBack.has(id))
     .map((layer) => (layerShelf.includes(layer) ? layer : { ...layer, editedAt: at }));
-  return {
+  return fitFigures({
     ...rest,
     parts: before.parts.map((part) => ({
       ...part,
@@ -52,7 +53,7 @@ export function restoreShape(tune: Tune, before: Tune, { at }: Moment): Tune {
     }),
     layers: before.layers.map((old) => restoredLayer(old, known.get(old.id), tune.layers, at)),
     ...(shelf.length > 0 && { layerShelf: shelf }),
-  };
+  });
 }
 
 function restoredLayer(old: Layer, now: Layer | undefined, standing: readonly Layer[], at: number): Layer {

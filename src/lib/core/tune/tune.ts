@@ -13,6 +13,8 @@ export interface Figure {
   id: Id;
   /** Length in beats of the tune's meter, a multiple of one half: usually the meter's own, another in a crooked measure. */
   beats: number;
+  /** Its length when it was written, where its tab needs `beats` in the meter that the tune has now (see `fitFigures`). */
+  writtenBeats?: number;
   /** In order (see `compareStrikes`). `null`: no tab yet; an empty list is a silent measure. */
   strikes: readonly Strike[] | null;
   /** What the measure is to sound, in order (see `compareNotes`), when a source gave pitches and no fingering. */

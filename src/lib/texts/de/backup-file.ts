@@ -13,6 +13,7 @@ export const backupFile: typeof say = {
   tooDeep: 'die Datei ist zu tief verschachtelt für eine Sicherung',
   notField: (name) => `${name} ist kein Feld einer Sicherung`,
   notOurs: (format) => `die Datei ist keine Sicherung von Phrasewright: ihr Format ist nicht „${format}“`,
+  otherKind: 'die Datei ist keine Sicherung von Phrasewright: die enden auf .json.gz oder .json',
   newer: (version, ours) =>
     `die Sicherung hat die Version ${version}, und diese App liest Version ${ours}: bring zuerst die App auf den neuesten Stand`,
   notVersion: (value) => `${value} ist keine Version des Sicherungsformats`,

@@ -10,6 +10,10 @@ export const recordDamage: typeof say = {
   figureGone: (id) => `Figur ${id} wird von einem Takt genannt und ist nicht da`,
   measureGone: (id) => `Takt ${id} wird von einer Fassung geändert und ist nicht da`,
   noteOutsideMeasure: (onset) => `ein Ton bei ${onset} liegt außerhalb des Taktes`,
+  notFitted: (beats, written) =>
+    written === undefined
+      ? `${beats} Schläge sind zu viele`
+      : `seine Töne brauchen nicht ${beats} Schläge statt der ${written}, die geschrieben wurden`,
   noteOutsidePickup: (onset) => `ein Ton bei ${onset} liegt außerhalb des Auftakts`,
   longPickup: (beats) => `${beats} ist ein ganzer Takt oder mehr`,
 
