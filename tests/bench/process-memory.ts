@@ -2,6 +2,10 @@ import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright';
 
 const SAMPLE_MS = 100;
+/** It is at rest when it has not fallen by more than a fiftieth for so long. */
+const REST_MS = 10_000;
+const FALLS_BELOW = 0.98;
+const LONGEST_REST_MS = 60_000;
 const KB = 1024;
 const MB = 1_000_000;
 
@@ -25,6 +29,20 @@ export class MemoryWatch {
     const { processInfo } = await session.send('SystemInfo.getProcessInfo');
     await session.detach();
     return new MemoryWatch(processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => id));
+  }
+
+  /** Waits until the engine, which collects in the background, has let go what it will; for a minute at the most. */
+  static async rest(browser: Browser): Promise<void> {
+    const watch = await MemoryWatch.begin(browser);
+    watch.end();
+    const began = performance.now();
+    let least = watch.idleMb;
+    for (let since = began; performance.now() - since < REST_MS;) {
+      await new Promise((resolve) => setTimeout(resolve, SAMPLE_MS));
+      const now = watch.#nowMb();
+      if (now > least * FALLS_BELOW || performance.now() - began > LONGEST_REST_MS) continue;
+      [least, since] = [now, performance.now()];
+    }
   }
 
   #nowMb(): number {

@@ -3,14 +3,17 @@ import { gunzipSync } from 'node:zlib';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { openApp } from './harness';
-import { addTune, begin, button, type KeptBook, markNext, readKept, SLOW, soon } from './learner';
-
-const choose = (page: Page, name: string, text: string) =>
-  page.locator('input[type=file]').setInputFiles({
-    name,
-    mimeType: 'application/json',
-    buffer: Buffer.from(text, 'utf8'),
-  });
+import {
+  addTune,
+  begin,
+  button,
+  chooseBackup,
+  type KeptBook,
+  markNext,
+  readKept,
+  SLOW,
+  soon,
+} from './learner';
 
 async function save(page: Page): Promise<string> {
   const [download] = await Promise.all([
@@ -53,13 +56,13 @@ test('a backup brings back every record as it was, and a damaged one changes not
 
   const damaged = text.replace('"outcome":"clean"', '"outcome":"stumbled"');
   expect(damaged).not.toBe(text);
-  await choose(page, 'damaged.json', damaged);
+  await chooseBackup(page, 'damaged.json', damaged);
   await soon(() => page.getByRole('alert').innerText()).toMatch(/checksum/);
   expect(await page.getByRole('alert').innerText()).toContain('Nothing was changed.');
   expect(size(await readKept(page))).toEqual([0, 0, 0]);
   await button(page, 'Put it aside').click();
 
-  await choose(page, 'whole.json', text);
+  await chooseBackup(page, 'whole.json', text);
   await button(page, 'Merge them in').click();
   await page.getByText(/^New in this book: 7 tunes/).waitFor(SLOW);
   const after = await readKept(page);

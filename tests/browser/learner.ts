@@ -6,6 +6,14 @@ export const SLOW = { timeout: 30_000 };
 export const soon = <T>(read: () => Promise<T> | T) => expect.poll(read, SLOW);
 
 export const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
+/** Chooses a text as a backup to be read. */
+export async function chooseBackup(page: Page, name: string, text: string): Promise<void> {
+  const input = page.locator('input[type=file]');
+  // a backup that goes out is noted after its download has begun, and until then none is read
+  await soon(() => input.isEnabled()).toBe(true);
+  await input.setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text, 'utf8') });
+}
+
 export const isUsable = (page: Page) => page.locator('main[data-usable]').waitFor(SLOW);
 
 export interface KeptTune {

@@ -5,14 +5,12 @@ import { expect, test } from 'vitest';
 import { readBackup } from '../../src/lib/core/book/backup';
 import type { Book } from '../../src/lib/core/book/book';
 import { openApp, type OpenApp } from './harness';
+import { button, chooseBackup, soon } from './learner';
 
 /** 2026-11-25T23:30:00Z: half past midnight of the 26th in Prague. */
 const LATE = Date.UTC(2026, 10, 25, 23, 30);
 
-/** For a busy machine. */
-const soon = <T>(read: () => Promise<T>) => expect.poll(read, { timeout: 20_000 });
 const holds = (page: Page) => page.locator('.holds');
-const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
 
 async function openWithDemo(options: Parameters<typeof openApp>[0] = {}): Promise<OpenApp> {
   const app = await openApp({ ...options, path: '/tunes/' });
@@ -39,11 +37,6 @@ async function save(page: Page): Promise<{ name: string; text: string; book: Boo
   return { name: download.suggestedFilename(), text, book: reading.book };
 }
 
-function choose(page: Page, name: string, text: string) {
-  const file = { name, mimeType: 'application/json', buffer: Buffer.from(text, 'utf8') };
-  return page.locator('input[type=file]').setInputFiles(file);
-}
-
 async function erase(page: Page) {
   await button(page, /^Erase everything/).click();
   await button(page, 'Erase it all').click();
@@ -62,7 +55,7 @@ test('a book is saved, erased and read back, record by record', async () => {
   await erase(page);
   expect(await page.getByRole('radio', { name: 'steady' }).isChecked()).toBe(true);
 
-  await choose(page, before.name, before.text);
+  await chooseBackup(page, before.name, before.text);
   const offer = page.getByRole('group', { name: /^Backup / });
   await soon(() => offer.textContent()).toContain('Merge them into this book?');
   expect(await holds(page).textContent()).toContain('0 tunes');
@@ -71,7 +64,7 @@ test('a book is saved, erased and read back, record by record', async () => {
 
   const after = await save(page);
   expect(after.book).toEqual(before.book);
-  await choose(page, before.name, before.text);
+  await chooseBackup(page, before.name, before.text);
   await button(page, 'Merge them in').click();
   await soon(() => page.getByText(/^No tune, sitting or pass in it was new/).count()).toBe(1);
   await openSettings(app);
@@ -89,7 +82,7 @@ test('a damaged file is named, and changes nothing', async () => {
     [text.replace('"outcome":"clean"', '"outcome":"stumbled"'), /checksum does not fit/],
   ];
   for (const [content, fault] of damaged) {
-    await choose(page, 'damaged.json', content);
+    await chooseBackup(page, 'damaged.json', content);
     const trouble = page.getByRole('alert');
     await soon(() => trouble.textContent()).toMatch(fault);
     expect(await trouble.textContent()).toContain('Nothing was changed.');

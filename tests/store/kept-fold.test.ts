@@ -7,6 +7,7 @@ import { WeekTally } from '../../src/lib/core/progress/weeks';
 import type { BookStore } from '../../src/lib/store/book-store';
 import { drill, EVENING, pass, SMALL_BOOK, WINTER_TUNE } from '../core/book/made-up-books';
 import { LogReader } from '../../src/lib/store/log-reader';
+import { runBackupJob } from '../../src/lib/workers/backup-client';
 import { freshName, loseDatabase, openStore } from './made-up-store';
 
 const { endedAt: _endedAt, drills: _drills, log: _log, ...SITTING } = EVENING;
@@ -151,8 +152,9 @@ describe('the log, read in part', () => {
     const reader = await read(name);
     expect((await piecesOf(reader)).map(({ id }) => id)).toEqual(rows.map(({ id }) => id));
     expect((await reader.start(sitting!.at)).sittings).toBe(count + 2);
-    expect(await reader.damagedIds()).toEqual(['no time', 'torn']);
-    await store.lookAt(await reader.damagedIds());
+    const { damaged } = await runBackupJob(new AbortController().signal, 'look', { book: name });
+    expect(damaged).toEqual(['no time', 'torn']);
+    await store.lookAt(damaged);
     expect((await store.setAside()).rows.map(({ id }) => id)).toEqual(['no time', 'torn']);
     await store.close();
   });

@@ -1,4 +1,4 @@
-import type { Book } from '$lib/core/book/book';
+import type { Book, BookCounts } from '$lib/core/book/book';
 import type { SettingName, Settings } from '$lib/core/book/settings';
 import {
   PLAN_MINUTES_MAX,
@@ -26,10 +26,12 @@ import type {
   StoreTrouble,
   TableName,
 } from '$lib/store/book-store';
+import { BOOK_NAME } from '$lib/store/book-name';
 import type { Draft } from '$lib/store/drafts';
 import type { PracticeClient } from '$lib/workers/practice-client';
 import { chosenLayers } from './chosen-layers.svelte';
 import { momentNow } from './clock';
+import { backupJob } from './backup-job';
 import { DayWishes } from './day-wishes.svelte';
 import { forgetDrillUnderWay } from './drill-under-way';
 import { FoldedLog } from './folded-log.svelte';
@@ -77,7 +79,7 @@ export class App {
     store: () => this.#openStore,
     dayStartsAtHour: () => this.settings.dayStartsAtHour,
     onFolded: () => this.#quietly(this.refreshPlan()),
-    onDamaged: () => this.#quietly(this.setAside()),
+    onDamaged: () => this.#quietly(this.lookThrough(new AbortController().signal)),
   });
   /** True once the plan shown was made from the log as it stands (until then it is the last one kept). */
   isPlanFresh = $state(false);
@@ -383,10 +385,11 @@ export class App {
     return this.#openStore.secondCopy;
   }
 
-  /** The damaged records, after a look at every one of the book. */
-  async setAside(): Promise<AsideRow[]> {
-    await this.#openStore.lookAt(await this.log.damagedSittings());
-    return this.#noteAside();
+  /** What the book holds, and the damaged records, after a look at every one. Rejects with the signal's reason once called off. */
+  async lookThrough(signal: AbortSignal): Promise<{ counts: BookCounts; aside: AsideRow[] }> {
+    const { counts, damaged } = await backupJob(signal, 'look', { book: BOOK_NAME });
+    await this.#openStore.lookAt(damaged);
+    return { counts, aside: await this.#noteAside() };
   }
 
   /** Sets aside what was met damaged, shows what came back for it, and says so once. */

@@ -51,26 +51,11 @@ export class BackupWork {
   offer: BackupOffer | null = $state.raw(null);
   outcome: (BackupOutcome & { place: BackupPlace }) | null = $state.raw(null);
   failure: { what: string; place: BackupPlace } | null = $state.raw(null);
-  /** What the book holds; `null` until it has been counted. */
-  counts: BookCounts | null = $state.raw(null);
   /** A file that is ready for the share sheet, which opens for a fresh touch only. */
   ready: NotedFile | null = $state.raw(null);
 
   #file: { file: File; checksum: string | null; exportedAt: number } | null = null;
   #work = new AbortController();
-  #counting = new AbortController();
-
-  /** Counts what the book holds; a later call takes the place of an earlier one. */
-  async count(): Promise<void> {
-    this.#counting.abort();
-    const { signal } = (this.#counting = new AbortController());
-    try {
-      const counts = await backupJob(signal, 'count', { book: BOOK_NAME });
-      if (!signal.aborted) this.counts = counts;
-    } catch (error) {
-      if (!signal.aborted) this.failure = { what: sentence(error), place: 'book' };
-    }
-  }
 
   /** The whole book as a download. */
   async save(place: BackupPlace): Promise<void> {

@@ -106,11 +106,6 @@ export class FoldedLog {
     return client.standing(passage, momentNow());
   }
 
-  /** Ids of the sealed sittings that are no records, after a look at all of them. */
-  async damagedSittings(): Promise<string[]> {
-    return (await this.#started()).damagedSittings(this.#source.store().name);
-  }
-
   #meanwhile(): Promise<PracticeClient> {
     // begins the first load, unless it has begun
     this.client().catch(() => undefined);

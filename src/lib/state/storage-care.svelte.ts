@@ -1,3 +1,4 @@
+import type { BookCounts } from '$lib/core/book/book';
 import type { AsideRow, SecondCopyState } from '$lib/store/book-store';
 import { app } from './app.svelte';
 import { momentNow } from './clock';
@@ -10,17 +11,33 @@ const ASKED = 'phrasewright-asked-to-keep';
 /** A browser that did not promise may when the app has been in use for longer; some of them ask the learner each time. */
 const ASK_AGAIN_MS = 30 * 86_400_000;
 
-/** Where the book is kept, for how long the browser will, and what in it is damaged. */
+/** Where the book is kept, for how long the browser will, what it holds, and what in it is damaged. */
 class StorageCare {
   word: BrowserWord = $state(null);
   secondCopy: SecondCopyState | null = $state.raw(null);
   aside: readonly AsideRow[] = $state.raw([]);
+  /** What the book holds; `null` until it has been looked through. */
+  counts: BookCounts | null = $state.raw(null);
+  #looking = new AbortController();
 
+  /** Looks at every record, in the background; a later look takes the place of an earlier one. */
   async look(): Promise<void> {
+    this.leave();
+    const { signal } = (this.#looking = new AbortController());
     await app.open();
     this.secondCopy = app.secondCopy;
     this.word = wordOf(await app.isPersisted());
-    this.aside = await app.setAside();
+    try {
+      const { counts, aside } = await app.lookThrough(signal);
+      if (!signal.aborted) [this.counts, this.aside] = [counts, aside];
+    } catch (error) {
+      if (!signal.aborted) throw error;
+    }
+  }
+
+  /** Whoever was waiting for the look has left. */
+  leave(): void {
+    this.#looking.abort();
   }
 
   /** Asks the browser to keep the book for good. Some of them ask the learner: call it within a user gesture. */

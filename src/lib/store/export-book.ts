@@ -1,5 +1,5 @@
 import { BackupWriter } from '$lib/core/book/backup-writer';
-import { countPasses, sortWithin, type Book, type BookCounts } from '$lib/core/book/book';
+import { countPasses, sortWithin, type Book, type BookCounts, type BookLook } from '$lib/core/book/book';
 import type { RecordKind } from '$lib/core/book/book-checksum';
 import { LogCsv } from '$lib/core/book/log-csv';
 import { recordFaults } from '$lib/core/book/schema';
@@ -92,17 +92,19 @@ export async function* exportText(
   return { counts: writer.counts, leftOut };
 }
 
-/** What the book holds, the open sitting included. */
-export async function countBook(db: BookDatabase): Promise<BookCounts> {
+/** A look at every record of the log. */
+export async function lookThrough(db: BookDatabase, onSittings: OnSittings): Promise<BookLook> {
   const [tunes, settings] = await inPlainWords(() => Promise.all([db.tunes.count(), db.settings.count()]));
   const counts: BookCounts = { tunes, settings, sittings: 0, drills: 0, passes: 0 };
+  const damaged: string[] = [];
   const count = ({ drills, log }: SealedSitting): void => {
     counts.sittings += 1;
     counts.drills += drills.length;
     counts.passes += countPasses(log);
   };
-  for await (const _ of eachSitting(db, count, () => undefined));
-  return counts;
+  const name = (row: unknown): void => void damaged.push((row as { id: string }).id);
+  for await (const _ of eachSitting(db, count, onSittings, name));
+  return { counts, damaged };
 }
 
 /** UTF-8's mark, by which spreadsheets know that a file of values is not in the alphabet of the machine. */

@@ -37,7 +37,7 @@ interface HeadRow {
 /**
  * What the practice worker reads and keeps of the book by itself, by a connection of its own: a long log and its fold never pass
  * through the page, which would stand still meanwhile. Without Dexie, which would be half of the worker. Rows that are no records
- * are passed over; `damagedIds` names them.
+ * are passed over; the backup worker's `look` names them.
  */
 export class LogReader {
   readonly #db: IDBDatabase;
@@ -116,26 +116,6 @@ export class LogReader {
       yield fresh.filter(isSealed);
       if (isOver || !last) return;
     }
-  }
-
-  /** Ids of the sealed sittings that are none, for the page's own connection to set aside: one without a time is in no index. */
-  async damagedIds(): Promise<string[]> {
-    const found: string[] = [];
-    let after: IDBKeyRange | null = null;
-    for (let isOver = false; !isOver;) {
-      const sittings = this.#db.transaction('sittings').objectStore('sittings');
-      // not by `getAll`, whose rows of a long log have the heap grow by some sixty megabytes before any is let go
-      const request = sittings.openCursor(after);
-      let cursor = await settled(request);
-      for (let left = PIECE; cursor && left > 0; left -= 1) {
-        if (!isSealed(cursor.value)) found.push(String(cursor.primaryKey));
-        after = IDBKeyRange.lowerBound(cursor.primaryKey, true);
-        cursor.continue();
-        cursor = await settled(request);
-      }
-      isOver = !cursor;
-    }
-    return found;
   }
 
   #from(at: IDBValidKey | null, most: number): Promise<{ id: IDBValidKey; at: IDBValidKey }[]> {

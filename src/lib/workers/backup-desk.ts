@@ -2,7 +2,7 @@ import { say } from '../texts/backup-work';
 import { BookStore } from '../store/book-store';
 import { openDatabase, type BookDatabase } from '../store/database';
 import { pastLost } from '../store/lost-values';
-import { countBook, exportText, logText, type Exported } from '../store/export-book';
+import { exportText, logText, lookThrough, type Exported } from '../store/export-book';
 import { blobOf, byteStream } from '../store/pack';
 import { checkFile, piecesOf } from '../store/read-backup-file';
 import type { BackupJobs, BackupProgress, BackupRequest, BackupVerb, WrittenBackup } from './backup-mail';
@@ -36,8 +36,8 @@ export class BackupDesk {
         return this.#merge(job);
       case 'log':
         return this.#log(job);
-      case 'count':
-        return withDatabase(job.book, countBook);
+      case 'look':
+        return withDatabase(job.book, (db) => lookThrough(db, () => this.#signal.throwIfAborted()));
     }
   }
 

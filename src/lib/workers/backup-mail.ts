@@ -1,4 +1,4 @@
-import type { BookCounts } from '../core/book/book';
+import type { BookCounts, BookLook } from '../core/book/book';
 import type { Moment } from '../core/time/moment';
 
 /** What the backup worker can be asked for; `book` is the name of the database. */
@@ -22,7 +22,8 @@ export interface BackupJobs {
   };
   /** The log of passes as comma-separated values. */
   log: { job: { book: string; name: string }; result: File };
-  count: { job: { book: string }; result: BookCounts };
+  /** A look at every record of the log. */
+  look: { job: { book: string }; result: BookLook };
 }
 
 export type BackupVerb = keyof BackupJobs;

@@ -18,7 +18,7 @@ export interface BookToRead {
 interface LogFolded {
   /** At which the desk then stands, or `null` when the log changed meanwhile, so that the fold must not be kept. */
   revision: number | null;
-  /** Some sittings were passed over: `damagedSittings` names them. */
+  /** Some sittings were passed over: the backup worker's `look` names them. */
   isDamaged: boolean;
 }
 
@@ -112,14 +112,6 @@ export class LogDesk extends PracticeDesk {
     }
     const isWhole = isOpenApart && (await reader.revision()) === revision;
     return { revision: isWhole ? revision : null, isDamaged: done < sittings };
-  }
-
-  /** Ids of the sealed sittings that are no records, after a look at all of them. */
-  async damagedSittings(name: string): Promise<string[]> {
-    const reader = await this.#readerOf(name);
-    const ids = await reader.pastLost(() => reader.damagedIds());
-    promptCollection();
-    return ids;
   }
 
   /** Keeps what the fold has become since the last call, for the next start; `revision`: of the log that it is of. */

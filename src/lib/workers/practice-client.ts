@@ -59,11 +59,6 @@ export class PracticeClient {
     return this.#ask('fold', from);
   }
 
-  /** See `LogDesk.damagedSittings`. */
-  damagedSittings(name: string): Promise<string[]> {
-    return this.#ask('damagedSittings', name);
-  }
-
   /** Takes in the open sitting as it stands now; `false` when the log has to be loaded anew instead. */
   take(sitting: SealedSitting, now: Moment): Promise<boolean> {
     return this.#ask('take', sitting, now);

@@ -3,7 +3,7 @@ import path from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { createGunzip, createGzip } from 'node:zlib';
-import type { BrowserContext, Page } from 'playwright';
+import type { Browser, BrowserContext, Page } from 'playwright';
 import { ROOT } from '../../../.house/prepare.js';
 import { BackupWriter } from '../../../src/lib/core/book/backup-writer';
 import { BIG, bigLife, FIRST_DAY } from '../big-book';
@@ -22,9 +22,6 @@ const FOLDER = path.join(ROOT, '.cache/bench-backup');
 const ASIDE = '/icons/icon-192.png';
 /** Long enough for a machine busy with other work; the figure then shows it. */
 const WITHIN = { timeout: 600_000 };
-
-/** The engine collects in the background. */
-const SETTLE_MS = 3000;
 
 interface Stage {
   seconds: number;
@@ -82,11 +79,15 @@ declare global {
   }
 }
 
-async function during(page: Page, name: string, work: () => Promise<unknown>): Promise<Stage> {
+function browserOf(page: Page): Browser {
   const browser = page.context().browser();
   if (!browser) throw new Error('The page has no browser');
+  return browser;
+}
+
+async function during(page: Page, name: string, work: () => Promise<unknown>): Promise<Stage> {
   await page.evaluate(() => (window.longestTaskMs = 0));
-  const memory = await MemoryWatch.begin(browser);
+  const memory = await MemoryWatch.begin(browserOf(page));
   const began = performance.now();
   await work();
   const seconds = (performance.now() - began) / 1000;
@@ -115,18 +116,19 @@ async function measureIn(context: BrowserContext, url: string, file: string): Pr
     await page.getByText(/^Bringing the second copy/).waitFor(WITHIN);
   });
   const copied = await during(page, 'copied', () => page.getByText(/^New in this book/).waitFor(WITHIN));
-  // what the app does by itself after an import and at a start, reading the log for its fold, its size and its damage, is not
+  // what the app does by itself after an import and at a start, reading the log for its fold and a look at every record, is not
   // part of an export, and neither is what an import has left in its process
-  const hasDone = (verb: string) =>
-    page.waitForFunction((one) => scaleWatch.asked.some((asked) => asked.verb === one), verb, WITHIN);
   await page.reload();
-  await hasDone('keepFor');
+  await page.waitForFunction(
+    () => scaleWatch.asked.some(({ verb }) => verb === 'keepFor'),
+    undefined,
+    WITHIN,
+  );
   await page.close();
   page = await context.newPage();
   await page.goto(`${url}/settings/`);
   await page.getByText(/1,000,000 passes/).waitFor(WITHIN);
-  await hasDone('damagedSittings');
-  await page.waitForTimeout(SETTLE_MS);
+  await MemoryWatch.rest(browserOf(page));
   let saved = '';
   const exported = await during(page, 'exported', async () => {
     const [download] = await Promise.all([

@@ -17,6 +17,14 @@ export interface BookCounts {
   settings: number;
 }
 
+/** What a look at every record of a book finds. */
+export interface BookLook {
+  /** The open sitting included. */
+  counts: BookCounts;
+  /** Ids of the sealed sittings that are no records any more, for the page's own connection to set aside. */
+  damaged: string[];
+}
+
 export function emptyBook(): Book {
   return { tunes: [], sittings: [], settings: [] };
 }
