@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { isWebKitThere, openWebKit, withWords } from './second-engine';
 
 const SLOW_MS = 30_000;
+const LEFT_EARLY = 6;
 
 async function found(driver: WebDriver, what: Locator) {
   const element = await driver.wait(until.elementLocated(what), SLOW_MS, `waiting for ${String(what)}`);
@@ -49,7 +50,13 @@ test.skipIf(!isWebKitThere)(
     const plan = await wordsOf(driver, '.plan ol li .why');
     expect(plan.length).toBeGreaterThan(0);
     for (const reason of plan) expect(reason).toMatch(/\w+ .*\./);
-    await driver.get(`${server.url}/tunes/`);
+    // a page that is left while it opens leaves readings behind that WebKit never ends: they must not keep the next from opening
+    for (let time = 0; time < LEFT_EARLY; time++) {
+      await driver.get(server.url);
+      await found(driver, By.css('.plan ol li'));
+      await driver.get(`${server.url}/tunes/`);
+      await found(driver, withWords('a', 'Kettle Lane'));
+    }
     await press(driver, withWords('a', 'Kettle Lane'));
     await found(driver, By.css('[data-cell]'));
   },

@@ -173,6 +173,10 @@ describe('a long book', () => {
       counts: bookCounts(long),
       damaged: [],
     });
+    const left = new AbortController();
+    const looking = runBackupJob(left.signal, 'look', { book: to });
+    left.abort();
+    await expect(looking).rejects.toMatchObject({ name: 'AbortError' });
     expect(await textOf(await save(to))).toBe(await textOf(saved.file));
     await store.close();
     await loseDatabase(to);

@@ -38,9 +38,11 @@ export function newStamp(): BookStamp {
   return { bookId: Array.from(words, (word) => word.toString(36)).join('-'), revision: 0 };
 }
 
-/** A stamp for a database that has none. */
+/** A stamp for a database that has none. Nothing is written where it has one: see `TwoCopies.join` on writes at a start. */
 export async function ensureStamp(db: BookDatabase): Promise<BookStamp> {
-  const stamp = (await readStamp(db)) ?? newStamp();
+  const old = await readStamp(db);
+  if (old) return old;
+  const stamp = newStamp();
   await writeStamp(db, stamp);
   return stamp;
 }
