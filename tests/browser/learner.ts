@@ -6,6 +6,7 @@ export const SLOW = { timeout: 30_000 };
 export const soon = <T>(read: () => Promise<T> | T) => expect.poll(read, SLOW);
 
 export const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
+
 /** Chooses a text as a backup to be read. */
 export async function chooseBackup(page: Page, name: string, text: string): Promise<void> {
   const input = page.locator('input[type=file]');

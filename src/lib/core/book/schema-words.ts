@@ -1,6 +1,5 @@
 import * as v from 'valibot';
-import { beatsToWholeNotes, type Meter } from '../rhythm/meter';
-import { compare, type Rational } from '../rhythm/rational';
+import type { Rational } from '../rhythm/rational';
 import { compareNotes } from '../tune/melody';
 import { compareStrikes, FINGERS, TECHNIQUES, WEIGHTS } from '../tune/strike';
 import { say } from '../../texts/damage';
@@ -156,16 +155,6 @@ export const strikesSchema = v.pipe(
 export function repeated(texts: readonly string[]): string | undefined {
   const seen = new Set<string>();
   return texts.find((text) => seen.size === seen.add(text).size);
-}
-
-/** The first of some strikes, notes or labels that begins at or after the end of `beats` beats, or `undefined`. */
-export function firstOutside<T extends { onset: Rational }>(
-  things: readonly T[],
-  meter: Meter,
-  beats: number,
-): T | undefined {
-  const end = beatsToWholeNotes(meter, beats);
-  return things.find(({ onset }) => compare(onset, end) >= 0);
 }
 
 function isProper([numerator, denominator]: Rational): boolean {

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { say } from '../../texts/damage';
 import { say as sayRecord } from '../../texts/record-damage';
-import { meterShape, METERS, TEMPO_MAX, TEMPO_MIN, type Meter } from '../rhythm/meter';
+import { firstOutside, meterShape, METERS, TEMPO_MAX, TEMPO_MIN, type Meter } from '../rhythm/meter';
 import { fitFigure } from '../tune/fit-figures';
 import type { MelodyNote } from '../tune/melody';
 import type { Strike } from '../tune/strike';
@@ -11,7 +11,6 @@ import { sayAt } from './say-damage';
 import {
   byId,
   type Agrees,
-  firstOutside,
   halves,
   idSchema,
   listOf,

@@ -1,4 +1,4 @@
-import { divide, multiply, rational, toNumber, type Rational } from './rational';
+import { compare, divide, multiply, rational, toNumber, type Rational } from './rational';
 
 /** The meters of this music, as printed at the head of a tune. */
 export const METERS = ['2/2', '2/4', '4/4', '3/4', '6/8', '9/8'] as const;
@@ -31,6 +31,16 @@ export function meterShape(meter: Meter): MeterShape {
 /** The length in whole notes of a number of beats (a multiple of one half) of the meter. */
 export function beatsToWholeNotes(meter: Meter, beats: number): Rational {
   return multiply(SHAPES[meter].beat, rational(Math.round(beats * 2), 2));
+}
+
+/** The first of some strikes, notes or labels that begins at or after the end of `beats` beats, or `undefined`. */
+export function firstOutside<T extends { onset: Rational }>(
+  things: readonly T[],
+  meter: Meter,
+  beats: number,
+): T | undefined {
+  const end = beatsToWholeNotes(meter, beats);
+  return things.find(({ onset }) => compare(onset, end) >= 0);
 }
 
 /** The beat, from 0, in which a place of a measure lies (`onset` in whole notes from its start). */

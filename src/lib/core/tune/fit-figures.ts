@@ -1,5 +1,4 @@
-import { beatsToWholeNotes, type Meter } from '../rhythm/meter';
-import { compare } from '../rhythm/rational';
+import { firstOutside, type Meter } from '../rhythm/meter';
 import { FITTED_BEATS_MAX } from './limits';
 import type { Figure, Tune } from './tune';
 
@@ -24,10 +23,8 @@ export function asWritten(figure: Figure): Figure {
 export function fitFigure(figure: Figure, meter: Meter): Figure {
   const written = asWritten(figure);
   const notes = [...(written.strikes ?? []), ...(written.melody ?? [])];
-  const fits = (length: number): boolean =>
-    notes.every(({ onset }) => compare(onset, beatsToWholeNotes(meter, length)) < 0);
   let { beats } = written;
-  while (beats < FITTED_BEATS_MAX && !fits(beats)) beats += 0.5;
+  while (beats < FITTED_BEATS_MAX && firstOutside(notes, meter, beats)) beats += 0.5;
   if (beats === figure.beats) return figure;
   return beats === written.beats ? written : { ...written, beats, writtenBeats: written.beats };
 }
